@@ -1,0 +1,24 @@
+# Flags of our own code. Floating point must not be contracted: native and wasm give the same
+# numbers. Exceptions stay inside the core, but nlohmann and the standard library throw.
+find_program(WHEYFIELD_CCACHE ccache)
+if(WHEYFIELD_CCACHE)
+  set(CMAKE_CXX_COMPILER_LAUNCHER ${WHEYFIELD_CCACHE})
+endif()
+
+set(CMAKE_CXX_FLAGS_RELEASE "-O3 -DNDEBUG")
+set(CMAKE_CXX_FLAGS_ASAN
+    "-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer")
+
+add_library(wheyfield_flags INTERFACE)
+target_compile_options(wheyfield_flags INTERFACE -ffp-contract=off)
+if(EMSCRIPTEN)
+  target_compile_options(wheyfield_flags INTERFACE -fwasm-exceptions)
+  target_link_options(wheyfield_flags INTERFACE -fwasm-exceptions)
+endif()
+
+add_library(wheyfield_warnings INTERFACE)
+target_compile_options(wheyfield_warnings INTERFACE -Wall -Wextra -Werror)
+if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  # g++ 12 warns of overlapping copies in `"text" + std::string` at -O3, wrongly (its bug 105651).
+  target_compile_options(wheyfield_warnings INTERFACE -Wno-restrict)
+endif()

@@ -1,0 +1,123 @@
+#include "api/core.h"
+
+#include <algorithm>
+#include <map>
+
+#include "api/fields.h"
+#include "api/session.h"
+
+namespace wheyfield::api {
+namespace {
+
+using nlohmann::json;
+using outcome::failure;
+using outcome::Problem;
+using outcome::Problems;
+using outcome::Result;
+
+constexpr int schema_version = 1;
+
+Result<Session> open_session(const json& request) {
+  const auto part = [&](const char* name) {
+    return request.is_object() && request.contains(name) ? request[name].dump() : std::string();
+  };
+  auto words = words::Catalogue::parse(part("words"));
+  if (!words) return failure(words.error());
+  auto data = reference_data::ReferenceData::parse(part("data"));
+  if (!data) return failure(data.error());
+  auto crops = crop::CropTable::parse(*data);
+  if (!crops) return failure(crops.error());
+  const json date = request.value("date", json());
+  auto today = calendar::parse_date(date.is_string() ? date.get<std::string>() : "");
+  if (!today) return failure(outcome::under("/date", today.error()));
+  Session session{std::move(*data), std::move(*crops), {}, std::move(*words), *today};
+  std::size_t at = 0;
+  for (const json& row : session.data.section("recipes")) {
+    auto recipe = recipe::parse(row, "/data/recipes/" + std::to_string(at++));
+    if (!recipe) return failure(recipe.error());
+    session.recipes.push_back(std::move(*recipe));
+  }
+  return session;
+}
+
+Json dressed(const Session* session, Json fields, const Problems& problems,
+             const reference_data::UsedSources& used) {
+  static const words::Catalogue no_words;
+  Json answer = {{"schema", schema_version}};
+  for (auto& [key, value] : fields.items()) answer[key] = std::move(value);
+  Json list = Json::array();
+  for (const Problem& problem : problems)
+    list.push_back(problem_json(problem, session ? session->words : no_words));
+  answer["problems"] = std::move(list);
+  answer["sources"] = session ? sources_json(*session, used) : Json::array();
+  return answer;
+}
+
+Json refused(const Session* session, const Problems& problems) {
+  return dressed(session, Json::object(), problems, {});
+}
+
+Json run_action(const Session& session, const json& request) {
+  const json name = request.is_object() ? request.value("action", json()) : json();
+  const std::string wanted = name.is_string() ? name.get<std::string>() : "";
+  std::vector<std::string> known;
+  for (const Action& action : actions()) {
+    known.emplace_back(action.name);
+    if (action.name != wanted) continue;
+    const json body = request.value("body", json::object());
+    if (!body.is_object())
+      return refused(&session, {{"wrong-shape", "/body", "", {{"shape", "object"}}}});
+    auto answer = action.run(session, body);
+    if (!answer) return refused(&session, answer.error());
+    return dressed(&session, std::move(answer->fields), answer->problems, answer->used);
+  }
+  return refused(&session,
+                 {{"action-unknown", "/action", wanted, {{"suggestion", nearest(wanted, known)}}}});
+}
+
+}  // namespace
+
+const recipe::Recipe* Session::recipe(const std::string& id) const {
+  for (const recipe::Recipe& recipe : recipes)
+    if (recipe.id == id) return &recipe;
+  return nullptr;
+}
+
+Core::Core() = default;
+Core::Core(Core&&) noexcept = default;
+Core& Core::operator=(Core&&) noexcept = default;
+Core::~Core() = default;
+
+std::string Core::call(std::string_view name, std::string_view text) {
+  const auto written = [](const Json& answer) {
+    return answer.dump(-1, ' ', false, Json::error_handler_t::replace);
+  };
+  const json request = json::parse(text, nullptr, false);
+  if (!request.is_object())
+    return written(refused(session_.get(), {{"json-unreadable", "", "", {}}}));
+  if (name == "open") {
+    auto session = open_session(request);
+    if (!session) return written(refused(session_.get(), session.error()));
+    session_ = std::make_unique<Session>(std::move(*session));
+    return written(refused(session_.get(), {}));
+  }
+  if (name != "call")
+    return written(refused(session_.get(), {{"name-unknown", "", std::string(name), {}}}));
+  if (!session_) return written(refused(nullptr, {{"session-missing", "", "", {}}}));
+  return written(run_action(*session_, request));
+}
+
+const std::vector<Action>& actions() {
+  static const std::vector<Action> all{{"dose.mix", dose_mix},
+                                       {"recipe.check", recipe_check},
+                                       {"recipe.list", recipe_list},
+                                       {"recipe.scale", recipe_scale},
+                                       {"recipe.show", recipe_show},
+                                       {"schema", schema},
+                                       {"season.check", season_check},
+                                       {"season.plan", season_plan},
+                                       {"season.questions", season_questions}};
+  return all;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,35 @@
+// The one door of the core: `call(name, json) -> json`. Start here when writing a host.
+//
+//   open {data, words, date, offset_min, seed}   starts a session: the data bundle, the words of
+//   one
+//        language, today's civil date, the zone's offset and a seed. Nothing else of the world is
+//        seen: no clock, no file, no random device.
+//   call {action, body}                          asks; see `actions()` for the names.
+// Every answer has `schema` (1), `problems` and `sources`. A call never throws; a request that is
+// no JSON, an unknown name or an unknown action comes back as a problem. The same requests give the
+// same answers on every machine: texts and order byte-equal, numbers within 1e-9.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wheyfield::api {
+
+struct Session;
+
+class Core {
+ public:
+  Core();
+  Core(Core&&) noexcept;
+  Core& operator=(Core&&) noexcept;
+  ~Core();
+
+  std::string call(std::string_view name, std::string_view json);
+
+ private:
+  std::unique_ptr<Session> session_;
+};
+
+}  // namespace wheyfield::api

@@ -1,0 +1,50 @@
+// Reads the farms and fields of a season body.
+#pragma once
+
+#include <map>
+#include <string>
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "api/field_reader.h"
+#include "crop/crop_table.h"
+#include "reference_data/reference_data.h"
+#include "season/season.h"
+
+namespace wheyfield::api {
+
+class FarmReader {
+ public:
+  FarmReader(const nlohmann::json& body, const crop::CropTable& crops,
+             const reference_data::ReferenceData& data, const quantity::UnitTable& units,
+             outcome::Problems& problems)
+      : body_(body), crops_(crops), data_(data), units_(units), problems_(problems) {}
+
+  // Appends to season.farms; needs season.places.
+  void read(season::Season& season);
+
+ private:
+  season::Farm farm(const nlohmann::json& object, const std::string& pointer,
+                    const season::Season& season);
+  season::Field field(const nlohmann::json& object, const std::string& pointer);
+  void planting(const FieldReader& r, crop::Planting& planting);
+  void round_stem(const FieldReader& r, season::Field& field);
+  void area_questions(const FieldReader& r, quantity::Area area);
+  void odd_units();
+  void borrowed_sprayers(season::Season& season);
+
+  const nlohmann::json& body_;
+  const crop::CropTable& crops_;
+  const reference_data::ReferenceData& data_;
+  const quantity::UnitTable& units_;
+  outcome::Problems& problems_;
+  // Unit of area as written -> the first field pointer and text, and how many.
+  struct Written {
+    std::string pointer;
+    std::string text;
+    int count = 0;
+  };
+  std::map<std::string, Written> area_units_;
+};
+
+}  // namespace wheyfield::api

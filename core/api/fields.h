@@ -1,0 +1,70 @@
+// The fields of every request, declared once: reading, `schema`, TypeScript types and documents all
+// follow from here.
+#pragma once
+
+#include <string_view>
+#include <vector>
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "outcome/result.h"
+
+namespace wheyfield::api {
+
+// What a field holds. Scalars are written as text with their unit ("0.5 acre"); a bare JSON number
+// counts as its text.
+enum class Holds {
+  text,
+  number,
+  money,
+  volume,
+  area,
+  length,
+  mix_per_area,
+  strength,
+  date,
+  month,
+  weekday,
+  days,
+  one_in,
+  pack,
+  flag,
+  choice,
+  size_by_size,
+  object,
+  list,
+  texts
+};
+
+struct Fields;
+
+struct Field {
+  std::string_view name;
+  Holds holds = Holds::text;
+  bool required = false;
+  std::string_view choices = "";  // of a choice, joined by "|"
+  const Fields* inner = nullptr;  // of an object or of each object of a list
+};
+
+struct Fields {
+  std::string_view name;  // of the type, e.g. "Farm"
+  std::vector<Field> fields;
+};
+
+// The body {"season": ...} of season.plan and season.check.
+const Fields& season_fields();
+
+// Checks names, presence and shape of everything in `body`; values are read elsewhere.
+// Problems: key-unknown (details: suggestion, known), missing (severity error), wrong-shape,
+// choice-unknown (details: known, suggestion).
+outcome::Problems check_shape(const nlohmann::json& body, const Fields& fields,
+                              const std::string& pointer);
+
+// The nearest of `known` (joined by ", " or "|") within a third of its letters, "" when none is
+// near.
+std::string nearest(std::string_view word, const std::vector<std::string>& known);
+
+// Every type and its fields, for `schema`.
+nlohmann::ordered_json schema_json();
+
+}  // namespace wheyfield::api

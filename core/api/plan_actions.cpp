@@ -1,0 +1,175 @@
+#include <cmath>
+#include <optional>
+
+#include "api/plan_answer.h"
+#include "api/season_reader.h"
+#include "api/session.h"
+#include "recipe/check.h"
+#include "season/back_scheduler.h"
+#include "season/demand.h"
+#include "season/plan_check.h"
+
+namespace wheyfield::api {
+namespace {
+
+using nlohmann::json;
+using outcome::failure;
+using outcome::Problems;
+using outcome::Result;
+using outcome::Severity;
+using words::Decimal;
+
+bool wants_pages(const json& body) {
+  const auto pages = body.find("pages");
+  return pages != body.end() && pages->is_boolean() && pages->get<bool>();
+}
+
+struct SoundSeason {
+  ReadSeason read;
+  const recipe::Recipe* recipe;
+};
+
+Result<SoundSeason> sound_season(const Session& session, const json& body) {
+  const auto season = body.find("season");
+  if (season == body.end() || !season->is_object())
+    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
+  auto read = read_season(*season, session.crops, session.data);
+  if (!read) return failure(read.error());
+  const recipe::Recipe* recipe = session.recipe(read->season.recipe);
+  if (!recipe) return failure({"recipe-unknown", "/season/recipe", read->season.recipe, {}});
+  if (Problems problems = recipe::check(*recipe); !problems.empty()) return failure(problems);
+  return SoundSeason{std::move(*read), recipe};
+}
+
+// Things that were never measured: said once for each farm, with the field to fill in.
+void note_unmeasured(const season::Season& season, Problems& problems) {
+  for (std::size_t i = 0; i < season.farms.size(); ++i) {
+    const season::Farm& farm = season.farms[i];
+    const std::string field = "/farms/" + std::to_string(i);
+    if (!farm.cap)
+      problems.push_back(
+          {"cap-unmeasured", field + "/cap", "", {{"farm", farm.code}}, Severity::notice});
+    if (!farm.method.mix_per_area)
+      problems.push_back({"mix-rate-unmeasured",
+                          field + "/mix_rate",
+                          "",
+                          {{"farm", farm.code}},
+                          Severity::notice});
+  }
+}
+
+// Altitude alone is the weakest way to know how warm a place is.
+void note_temperatures(const season::Season& season, Problems& problems) {
+  for (std::size_t i = 0; i < season.places.size(); ++i)
+    if (season.places[i].temperature.origin == weather::Origin::altitude)
+      problems.push_back({"temperature-from-altitude", "/places/" + std::to_string(i) + "/months", "",
+                          {{"place", season.places[i].name}}, Severity::notice});
+}
+
+void note_shortages(const WorkedPlan& worked, Problems& problems) {
+  for (const season::Shortage& s : worked.plan.shortages)
+    problems.push_back({"season-short",
+                        "/season/first_start",
+                        worked.season.first_start.iso(),
+                        {{"sentence", shortage_text(worked, s)}},
+                        Severity::notice});
+}
+
+Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
+                               reference_data::UsedSources& used) {
+  const recipe::Recipe& recipe = *sound.recipe;
+  const season::Season& season = sound.read.season;
+  season::SeasonPlan plan =
+      season::make_plan(season, recipe, session.crops, session.data, season::BackScheduler(), used);
+  auto shopping = season::shopping(season, recipe, session.data, plan);
+  if (!shopping) return failure(shopping.error());
+  for (const recipe::Step& step : recipe.steps)
+    used.note(step.labour_hours.origin, "labour." + step.id);
+  for (const reference_data::Equipment& e : session.data.equipment())
+    used.note(e.origin, "item." + e.item);
+  for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})
+    used.note(session.data.constant(id).origin, id);
+  auto stock = season::stock_changes(season, plan);
+  auto doses = season::dose_lines(season, plan, session.data);
+  auto meetings = season::meetings(season, recipe, plan);
+  auto cost = economics::season_cost(season, recipe, plan, *shopping);
+  return WorkedPlan{session,
+                    recipe,
+                    std::move(sound.read.season),
+                    std::move(plan),
+                    std::move(*shopping),
+                    std::move(stock),
+                    std::move(doses),
+                    std::move(meetings),
+                    cost};
+}
+
+Json pages_json(const std::vector<sheet::Page>& pages) {
+  Json list = Json::array();
+  for (const sheet::Page& page : pages) list.push_back(sheet::to_json(page));
+  return list;
+}
+
+// What was understood of the file, so that a slip is seen before anything is planned.
+sheet::Page check_page(const Session& session, const season::Season& season) {
+  const words::Catalogue& w = session.words;
+  sheet::Page page("check", w.text("check.title", {{"season", season.name}}));
+  page.text(w.text("summary.group", {{"farms", season.farms.size()},
+                                     {"fields", season.fields()},
+                                     {"acres", Decimal{quantity::in_acres(season.area()), 3}}}));
+  std::vector<std::vector<std::string>> rows;
+  for (const season::Farm& farm : season.farms)
+    for (const season::Field& field : farm.fields) {
+      const double side = std::sqrt(quantity::in_square_metres(field.area));
+      rows.push_back({farm.code, w.text("crop." + field.planting.crop->id),
+                      w.number({quantity::in_acres(field.area), 3}),
+                      w.text("check.square", {{"side", Decimal{side, 0}}}),
+                      w.date(field.planting.set_out)});
+    }
+  page.table({{w.text("col.farm"), true},
+              {w.text("col.crop"), false},
+              {w.text("col.acres"), true},
+              {w.text("col.about"), false},
+              {w.text("col.sown"), false}},
+             rows);
+  return page;
+}
+
+}  // namespace
+
+Result<Answer> season_plan(const Session& session, const json& body) {
+  auto sound = sound_season(session, body);
+  if (!sound) return failure(sound.error());
+  Answer answer;
+  answer.problems = sound->read.remarks;
+  note_unmeasured(sound->read.season, answer.problems);
+  note_temperatures(sound->read.season, answer.problems);
+  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  if (!worked) return failure(worked.error());
+  note_shortages(*worked, answer.problems);
+  add_plan_fields(*worked, answer.fields);
+  if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
+  return answer;
+}
+
+Result<Answer> season_check(const Session& session, const json& body) {
+  auto sound = sound_season(session, body);
+  if (!sound) return failure(sound.error());
+  Answer answer;
+  answer.problems = sound->read.remarks;
+  const season::Season& season = sound->read.season;
+  note_unmeasured(season, answer.problems);
+  const auto uses = season::field_uses(season, session.crops, session.data, answer.used);
+  const auto gathered =
+      season::gather(season, *sound->recipe, uses, session.data.constant("cool-below").value);
+  const season::BatchPlan plan = season::BackScheduler().plan(gathered.problem);
+  outcome::append(answer.problems, season::check_plan(gathered.problem, plan));
+  answer.fields["farms"] = season.farms.size();
+  answer.fields["fields"] = season.fields();
+  answer.fields["acres"] = quantity::rounded(quantity::in_acres(season.area()), 6);
+  answer.fields["short_ml"] = plan.total_short();
+  if (wants_pages(body)) answer.fields["pages"] = pages_json({check_page(session, season)});
+  return answer;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,51 @@
+// The season plan, dressed as the fields of an answer and as pages to read.
+#pragma once
+
+#include <vector>
+
+#include "api/session.h"
+#include "economics/cost.h"
+#include "season/doses.h"
+#include "season/meetings.h"
+#include "season/plan.h"
+#include "season/shopping.h"
+#include "season/stock.h"
+#include "sheet/page.h"
+
+namespace wheyfield::api {
+
+// Everything that was worked out for one season.
+struct WorkedPlan {
+  const Session& session;
+  const recipe::Recipe& recipe;
+  season::Season season;
+  season::SeasonPlan plan;
+  season::Shopping shopping;
+  std::vector<season::StockChange> stock;
+  std::vector<season::DoseLine> doses;
+  std::vector<season::Meeting> meetings;
+  economics::SeasonCost cost;
+
+  const words::Catalogue& words() const { return session.words; }
+  const season::Farm& farm(std::size_t index) const { return season.farms[index]; }
+};
+
+// uses, batches, tasks, meetings, shopping, stock, doses, cost, shortages, cautions; shapes in
+// docs/formats/facade.md.
+void add_plan_fields(const WorkedPlan& worked, Json& fields);
+
+// summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, cost, cautions.
+std::vector<sheet::Page> plan_pages(const WorkedPlan& worked);
+
+// The caution ids of a plan in the order of the data file, without repeats.
+std::vector<std::string> plan_cautions(const WorkedPlan& worked);
+
+// Sentences used by fields and pages alike.
+std::string task_text(const WorkedPlan& worked, const season::Task& task);
+std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
+std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
+std::string money_text(const WorkedPlan& worked, quantity::Money money);
+std::string who_text(const WorkedPlan& worked, recipe::Who who);
+std::vector<std::string> candid_lines(const WorkedPlan& worked);
+
+}  // namespace wheyfield::api

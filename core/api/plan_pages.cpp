@@ -1,0 +1,325 @@
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "api/plan_answer.h"
+#include "season/tasks.h"
+
+namespace wheyfield::api {
+namespace {
+
+using quantity::in_litres;
+using sheet::Column;
+using sheet::Page;
+using words::Decimal;
+using words::Values;
+
+using Rows = std::vector<std::vector<std::string>>;
+
+class PageWriter {
+ public:
+  explicit PageWriter(const WorkedPlan& worked) : w_(worked), words_(worked.words()) {}
+
+  std::vector<Page> all() {
+    std::vector<Page> pages{summary(), uses(), batches(), tasks()};
+    for (const season::Meeting& meeting : w_.meetings) pages.push_back(meeting_page(meeting));
+    for (Page page : {shopping(), stock(), doses(), cost(), cautions()})
+      pages.push_back(std::move(page));
+    return pages;
+  }
+
+ private:
+  std::string t(const char* key, const Values& values = {}) const {
+    return words_.text(key, values);
+  }
+  std::string litres(std::int64_t ml) const {
+    return words_.number({static_cast<double>(ml) / 1000.0, 2, false});
+  }
+  std::string number(double value, int places) const { return words_.number({value, places}); }
+  Column left(const char* key) const { return {t(key), false}; }
+  Column right(const char* key) const { return {t(key), true}; }
+  const std::vector<season::Batch>& made() const { return w_.plan.batches.batches; }
+  std::string span(const calendar::Window& window) const {
+    return words_.span(window.early, window.late);
+  }
+
+  Page summary() const {
+    Page page("summary", t("page.summary", {{"season", w_.season.name}}));
+    page.text(t("summary.group", {{"farms", w_.season.farms.size()},
+                                  {"fields", w_.season.fields()},
+                                  {"acres", Decimal{quantity::in_acres(w_.season.area()), 2}}}));
+    if (w_.plan.shortages.empty()) page.text(t("summary.met"));
+    for (const season::Shortage& s : w_.plan.shortages) page.text(shortage_text(w_, s));
+    if (w_.plan.cure_start)
+      page.text(
+          t("summary.cure", {{"day", *w_.plan.cure_start}, {"first", w_.season.first_start}}));
+    else if (!w_.plan.shortages.empty())
+      page.text(t("summary.no-cure"));
+    page.heading(t("summary.start", {{"n", made().size()}}));
+    page.list(batch_lines());
+    if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
+    const int skipped =
+        static_cast<int>(std::count_if(w_.plan.uses.begin(), w_.plan.uses.end(),
+                                       [](const season::PlannedUse& use) { return !use.planned; }));
+    if (skipped > 0) page.text(t("summary.nursery", {{"n", skipped}}));
+    page.heading(t("summary.money"));
+    page.text(t("summary.cost", {{"total", money_text(w_, w_.cost.total())},
+                                 {"litre", money_text(w_, w_.cost.per_litre())},
+                                 {"acre", money_text(w_, w_.cost.per_acre(w_.season.area()))}}));
+    page.heading(t("summary.candid"));
+    for (std::string& line : candid_lines(w_)) page.text(std::move(line));
+    return page;
+  }
+
+  std::vector<std::string> batch_lines() const {
+    std::vector<std::string> lines;
+    for (std::size_t i = 0; i < made().size(); ++i) {
+      const season::Batch& b = made()[i];
+      const season::Vessel& vessel = w_.season.vessels[b.vessel];
+      lines.push_back(
+          t(b.spare ? "batch.line-spare" : "batch.line", {{"batch", season::batch_name(i)},
+                                                          {"day", b.start()},
+                                                          {"ready", b.ready},
+                                                          {"litres", litres(b.stored_ml)},
+                                                          {"vessel", vessel.name},
+                                                          {"farm", vessel.farm}}));
+    }
+    return lines;
+  }
+
+  Page uses() const {
+    Page page("uses", t("page.uses"));
+    page.text(t("uses.how", {{"parts", Decimal{w_.season.strength_parts, 0}}}));
+    Rows rows, strong;
+    for (const season::PlannedUse& use : w_.plan.uses) {
+      const season::Farm& farm = w_.farm(use.due.farm);
+      const std::string crop = words_.text("crop." + farm.fields[use.due.field].planting.crop->id);
+      std::string serum = number(static_cast<double>(use.due.serum_ml), 0);
+      if (!use.due.measured) serum += t("uses.assumed-mark");
+      if (!use.planned) serum = t("uses.without");
+      if (use.short_ml > 0)
+        serum += t("uses.short", {{"ml", Decimal{static_cast<double>(use.short_ml), 0}}});
+      rows.push_back({use.due.collect_on ? words_.date(*use.due.collect_on) : "-", farm.code, crop,
+                      words_.text("use." + use.due.use.event), span(use.due.use.window),
+                      number(in_litres(use.due.mix), 1), serum});
+    }
+    page.table({left("col.fetch"), right("col.farm"), left("col.crop"), left("col.use"),
+                left("col.window"), right("col.mix"), right("col.serum")},
+               rows);
+    page.text(t("uses.assumed",
+                {{"rate", number(w_.session.data.constant("usual-mix-per-acre").value, 0)}}));
+    stronger(page);
+    return page;
+  }
+
+  // Fields that take far more than the usual plan: shown with cans and trips before it is chosen.
+  void stronger(Page& page) const {
+    std::vector<std::string> lines;
+    for (const season::DoseLine& line : w_.doses) {
+      if (line.serum_ml < 2 * line.usual_ml) continue;
+      const season::Farm& farm = w_.farm(line.farm);
+      lines.push_back(
+          t("uses.strong-line",
+            {{"farm", farm.code},
+             {"crop", words_.text("crop." + farm.fields[line.field].planting.crop->id)},
+             {"method", words_.text("method." + line.method)},
+             {"litres", litres(line.serum_ml)},
+             {"usual", litres(line.usual_ml)},
+             {"times",
+              Decimal{static_cast<double>(line.serum_ml) / static_cast<double>(line.usual_ml), 1}},
+             {"mix", Decimal{in_litres(line.mix), 0}},
+             {"cans", Decimal{std::ceil(line.mix / farm.can - 0.01), 0}}}));
+    }
+    if (lines.empty()) return;
+    page.heading(t("uses.strong"));
+    page.list(std::move(lines));
+  }
+
+  Page batches() const {
+    Page page("batches", t("page.batches"));
+    for (std::size_t i = 0; i < made().size(); ++i) {
+      const season::Batch& b = made()[i];
+      const season::Vessel& vessel = w_.season.vessels[b.vessel];
+      page.heading(t(b.spare ? "batch.head-spare" : "batch.head",
+                     {{"batch", season::batch_name(i)},
+                      {"litres", litres(b.stored_ml)},
+                      {"vessel", vessel.name},
+                      {"farm", vessel.farm},
+                      {"place", w_.season.places[vessel.place].name}}));
+      page.text(words_.text("batch.inputs", season::batch_values(w_.season, w_.recipe, b, i)));
+      page.text(t(vessel.milk == season::Milk::raw ? "batch.milk-raw" : "batch.milk-heated"));
+      page.table({left("col.step"), left("col.from"), left("col.ready"), left("col.likely"),
+                  left("col.until")},
+                 step_rows(b));
+      page.text(t("batch.kept", {{"day", b.use_by}}));
+    }
+    return page;
+  }
+
+  Rows step_rows(const season::Batch& b) const {
+    Rows rows;
+    for (const season::BatchStep& step : b.steps) {
+      const std::string name = words_.text("step." + w_.recipe.steps[step.step].id);
+      const bool same_day = step.from == step.to;
+      rows.push_back({step.cool ? t("batch.cool", {{"step", name}}) : name, words_.date(step.from),
+                      same_day ? t("recipe.same-day") : span(step.ready),
+                      same_day ? "" : words_.date(step.ready.likely), words_.date(step.to)});
+    }
+    return rows;
+  }
+
+  std::string task_line(const season::Task& task) const {
+    return t("task.line", {{"who", who_text(w_, task.who)}, {"task", task_text(w_, task)}});
+  }
+
+  Page tasks() const {
+    Page page("tasks", t("page.tasks"));
+    std::map<int, std::vector<const season::Task*>> days;
+    for (const season::Task& task : w_.plan.tasks) days[task.date.days()].push_back(&task);
+    for (const auto& [day, list] : days) {
+      page.heading(words_.long_date(calendar::Date::from_days(day)));
+      std::vector<std::string> lines, warned;
+      for (const season::Task* task : list) {
+        lines.push_back(task_line(*task));
+        for (const std::string& id : task->cautions)
+          if (const std::string brief = "brief." + id; words_.has(brief))
+            if (std::string text = words_.text(brief);
+                std::find(warned.begin(), warned.end(), text) == warned.end())
+              warned.push_back(std::move(text));
+      }
+      page.list(std::move(lines));
+      for (std::string& text : warned) page.caution(std::move(text));
+    }
+    return page;
+  }
+
+  std::string event_names(const std::vector<std::string>& events) const {
+    std::string out;
+    for (const std::string& event : events)
+      out += (out.empty() ? "" : ", ") + words_.text("use." + event);
+    return out;
+  }
+
+  Page meeting_page(const season::Meeting& m) const {
+    Page page("meeting-" + m.date.iso(), t("page.meeting", {{"day", words_.long_date(m.date)}}));
+    std::vector<std::string> work;
+    for (const std::size_t i : m.tasks) work.push_back(task_line(w_.plan.tasks[i]));
+    page.heading(t("meeting.work"));
+    if (work.empty()) page.text(t("meeting.no-work"));
+    page.list(std::move(work));
+    meeting_milk(page, m);
+    meeting_shares(page, m);
+    for (const std::string& code : m.absent) page.text(t("meeting.absent", {{"farm", code}}));
+    page.text(t("meeting.came"));
+    return page;
+  }
+
+  void meeting_milk(Page& page, const season::Meeting& m) const {
+    page.heading(t("meeting.bring"));
+    std::vector<std::string> lines;
+    for (const season::Bring& b : m.bring)
+      lines.push_back(t("meeting.milk", {{"litres", Decimal{b.litres, 2}},
+                                         {"batch", season::batch_name(b.batch)},
+                                         {"cost", money_text(w_, b.cost)}}));
+    if (lines.empty()) page.text(t("meeting.no-milk"));
+    page.list(std::move(lines));
+    if (!m.bring.empty()) page.text(t("meeting.money", {{"money", money_text(w_, m.milk_money)}}));
+  }
+
+  void meeting_shares(Page& page, const season::Meeting& m) const {
+    page.heading(t("meeting.due"));
+    if (m.shares.empty()) return void(page.text(t("meeting.none-due")));
+    Rows rows;
+    std::int64_t sum = 0, missing = 0;
+    for (const season::Share& share : m.shares) {
+      sum += share.serum_ml;
+      missing += share.short_ml;
+      rows.push_back({w_.farm(share.farm).code, event_names(share.uses), litres(share.serum_ml),
+                      share.short_ml > 0 ? litres(share.short_ml) : "",
+                      share.absent ? t("meeting.absent-mark") : ""});
+    }
+    page.table({right("col.farm"), left("col.use"), right("col.litres"), right("col.short"),
+                left("col.remark")},
+               rows);
+    page.text(t("meeting.sum",
+                {{"n", m.shares.size()}, {"litres", litres(sum)}, {"short", litres(missing)}}));
+  }
+
+  Page shopping() const {
+    Page page("shopping", t("page.shopping"));
+    Rows rows;
+    for (const season::ShoppingLine& line : w_.shopping.lines) {
+      std::string packs;
+      for (const season::PackChoice& choice : line.packs)
+        packs += (packs.empty() ? "" : " + ") +
+                 t("shopping.pack", {{"n", choice.count},
+                                     {"size", Decimal{choice.pack.pack, 2}},
+                                     {"unit", words_.text("unit." + line.unit)}});
+      rows.push_back({words_.text("item." + line.item),
+                      number(line.need, 2) + " " + words_.text("unit." + line.unit),
+                      line.in_hand > 0.0 ? number(line.in_hand, 2) : "",
+                      packs.empty() ? t("shopping.nothing") : packs,
+                      words_.number({line.cost.amount(), 0}), words_.date(line.buy_on)});
+    }
+    page.table({left("col.item"), right("col.need"), right("col.in-hand"), left("col.buy"),
+                right("col.cost"), left("col.market")},
+               rows);
+    page.text(t("shopping.total", {{"money", money_text(w_, w_.shopping.total)}}));
+    page.text(t("shopping.milk", {{"money", money_text(w_, w_.cost.milk)}}));
+    return page;
+  }
+
+  Page stock() const {
+    Page page("stock", t("page.stock"));
+    Rows rows;
+    for (const season::StockChange& c : w_.stock)
+      rows.push_back({words_.date(c.date), words_.text("stock." + c.what, {{"batch", c.lot}}),
+                      litres(c.change_ml), litres(c.balance_ml)});
+    page.table({left("col.date"), left("col.what"), right("col.change"), right("col.left")}, rows);
+    return page;
+  }
+
+  Page doses() const {
+    Page page("doses", t("page.doses"));
+    page.text(t("doses.how", {{"parts", Decimal{w_.season.strength_parts, 0}}}));
+    std::vector<std::string> lines;
+    for (const season::DoseLine& line : w_.doses) lines.push_back(dose_text(w_, line));
+    page.list(std::move(lines));
+    for (const char* id : {"fresh-same-day", "wear"})
+      page.caution(words_.text("caution." + std::string(id)));
+    return page;
+  }
+
+  Page cost() const {
+    Page page("cost", t("page.cost"));
+    const economics::SeasonCost& c = w_.cost;
+    const auto row = [&](const char* key, quantity::Money money, const Values& values = {}) {
+      return std::vector<std::string>{t(key, values),
+                                      words_.number({static_cast<double>(money.whole()), 0})};
+    };
+    page.table(
+        {left("col.item"), {w_.season.currency, true}},
+        {row("cost.bought", c.bought), row("cost.milk", c.milk),
+         row("cost.labour", c.labour, {{"hours", Decimal{c.labour_hours, 1}}}),
+         row("cost.water", c.water, {{"cans", Decimal{c.cans, 0}}}), row("cost.total", c.total()),
+         row("cost.per-litre", c.per_litre(), {{"litres", Decimal{c.litres_made, 1}}}),
+         row("cost.per-acre", c.per_acre(w_.season.area()))});
+    page.text(t("cost.not-counted"));
+    return page;
+  }
+
+  Page cautions() const {
+    Page page("cautions", t("page.cautions"));
+    for (const std::string& id : plan_cautions(w_)) page.caution(words_.text("caution." + id));
+    return page;
+  }
+
+  const WorkedPlan& w_;
+  const words::Catalogue& words_;
+};
+
+}  // namespace
+
+std::vector<Page> plan_pages(const WorkedPlan& worked) { return PageWriter(worked).all(); }
+
+}  // namespace wheyfield::api

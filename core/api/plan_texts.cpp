@@ -1,0 +1,176 @@
+#include <algorithm>
+#include <set>
+
+#include "api/plan_answer.h"
+
+namespace wheyfield::api {
+namespace {
+
+using quantity::in_litres;
+using quantity::in_millilitres;
+using words::Decimal;
+using words::Values;
+
+// "maize, bean" -> the crops' names in the reader's language.
+std::string named_crops(const words::Catalogue& words, const std::string& ids) {
+  std::string out;
+  for (std::size_t at = 0; at < ids.size();) {
+    const std::size_t end = std::min(ids.find(", ", at), ids.size());
+    out += (out.empty() ? "" : ", ") + words.text("crop." + ids.substr(at, end - at));
+    at = end + 2;
+  }
+  return out;
+}
+
+std::string text_of(const Values& values, const char* name) {
+  const auto found = values.find(name);
+  if (found == values.end()) return "";
+  const auto* text = std::get_if<std::string>(&found->second.held());
+  return text ? *text : "";
+}
+
+Values dose_values(const WorkedPlan& w, const season::DoseLine& line) {
+  const season::Farm& farm = w.farm(line.farm);
+  const words::Catalogue& words = w.words();
+  return {{"farm", farm.code},
+          {"crop", words.text("crop." + farm.fields[line.field].planting.crop->id)},
+          {"method", words.text("method." + line.method)},
+          {"container", words.text("container." + line.container)},
+          {"size", Decimal{in_litres(line.container_size), 1}},
+          {"cap", farm.cap ? Decimal{in_millilitres(*farm.cap), 1} : Decimal{0, 0}},
+          {"serum", Decimal{in_millilitres(line.loads.serum_full), 1}},
+          {"mix", Decimal{in_litres(line.mix), 1}},
+          {"total", Decimal{static_cast<double>(line.serum_ml), 0}}};
+}
+
+// "8 caps of 5 mL (40 mL) in 20 L", or what to do when caps cannot say it.
+std::string load_text(const WorkedPlan& w, const season::DoseLine& line, bool last) {
+  const auto& caps = last ? line.caps_last : line.caps;
+  const quantity::Volume size = last ? line.loads.last : line.container_size;
+  const quantity::Volume serum = last ? line.loads.serum_last : line.loads.serum_full;
+  Values values = dose_values(w, line);
+  values.insert_or_assign("size", Decimal{in_litres(size), 1});
+  values.insert_or_assign("serum", Decimal{in_millilitres(serum), 1});
+  if (!w.farm(line.farm).cap) return w.words().text("dose.load-unmeasured", values);
+  if (!caps || !caps->fits) return w.words().text("dose.load-syringe", values);
+  values.insert_or_assign("n", Decimal{caps->caps, 1});
+  values.insert_or_assign("given", Decimal{in_millilitres(caps->given), 1});
+  return w.words().text("dose.load-caps", values);
+}
+
+}  // namespace
+
+std::string money_text(const WorkedPlan& w, quantity::Money money) {
+  return w.words().text("money", {{"amount", Decimal{static_cast<double>(money.whole()), 0}},
+                                  {"currency", w.season.currency}});
+}
+
+std::string who_text(const WorkedPlan& w, recipe::Who who) {
+  switch (who) {
+    case recipe::Who::trainer:
+      return w.words().text("who.trainer");
+    case recipe::Who::group:
+      return w.words().text("who.group");
+    case recipe::Who::keeper:
+      break;
+  }
+  return w.words().text("who.keeper");
+}
+
+std::string task_text(const WorkedPlan& w, const season::Task& task) {
+  Values values = task.values;
+  if (values.count("use"))
+    values.insert_or_assign("use", w.words().text("use." + text_of(values, "use")));
+  if (values.count("crops"))
+    values.insert_or_assign("crops", named_crops(w.words(), text_of(values, "crops")));
+  return w.words().text("task." + task.id, values);
+}
+
+std::string shortage_text(const WorkedPlan& w, const season::Shortage& s) {
+  const words::Catalogue& words = w.words();
+  std::string text =
+      words.text("shortage", {{"use", words.text("use." + s.use)},
+                              {"day", s.collect},
+                              {"short", Decimal{static_cast<double>(s.short_ml) / 1000.0, 2}},
+                              {"due", Decimal{static_cast<double>(s.due_ml) / 1000.0, 2}},
+                              {"n", s.fields}});
+  if (s.binds.empty()) return text + " " + words.text("binds.nothing-helps");
+  for (const std::string& limit : s.binds) text += " " + words.text("binds." + limit);
+  if (s.binds == std::vector<std::string>{"time"}) text += " " + words.text("binds.only-time");
+  return text;
+}
+
+std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
+  const season::Farm& farm = w.farm(line.farm);
+  const words::Catalogue& words = w.words();
+  Values values = dose_values(w, line);
+  std::string loads;
+  if (line.loads.full > 0) {
+    values.insert_or_assign("n", line.loads.full);
+    values.insert_or_assign("load", load_text(w, line, false));
+    loads = words.text("dose.full-loads", values);
+  }
+  if (in_litres(line.loads.last) > 0.0) {
+    values.insert_or_assign("load", load_text(w, line, true));
+    loads += (loads.empty() ? "" : " ") +
+             words.text(line.loads.full > 0 ? "dose.last-load" : "dose.only-load", values);
+  }
+  values.insert_or_assign("loads", loads);
+  std::string text = words.text("dose.line", values);
+  if (line.plants > 0) {
+    values.insert_or_assign("n", line.plants);
+    values.insert_or_assign("usual", Decimal{static_cast<double>(line.usual_ml), 0});
+    text += " " + words.text("dose.round-stem", values);
+  }
+  if (!line.measured) text += " " + words.text("dose.rate-assumed");
+  if (line.method == "knapsack" && !farm.sprayer_last_held.empty())
+    text += " " + words.text("dose.sprayer-held", {{"held", farm.sprayer_last_held}});
+  if (farm.trial_plot) text += " " + words.text("dose.not-without");
+  return text;
+}
+
+std::vector<std::string> candid_lines(const WorkedPlan& w) {
+  const words::Catalogue& words = w.words();
+  const double share = season::milk_per_product(w.recipe);
+  const double milk = w.cost.litres_made * share;
+  const double cup = w.session.data.constant("cup-volume").value;
+  std::vector<std::string> lines;
+  if (milk > 0.0) {
+    lines.push_back(words.text("candid.milk", {{"litres", Decimal{milk, 1}},
+                                               {"cups", Decimal{milk / cup, 0}},
+                                               {"money", money_text(w, w.cost.milk)}}));
+    lines.push_back(
+        words.text("candid.heated",
+                   {{"factor", Decimal{w.session.data.constant("heated-milk-slower").value, 1}}}));
+  }
+  lines.push_back(words.text("caution.not-a-fertiliser"));
+  lines.push_back(words.text("caution.evidence-weak"));
+  return lines;
+}
+
+std::vector<std::string> plan_cautions(const WorkedPlan& w) {
+  std::set<std::string> needed{
+      "fresh-same-day", "wear",           "not-a-fertiliser", "evidence-weak",
+      "local-rules",    "label-not-food", "gas-pressure",     "failed-batch-fate"};
+  for (const recipe::Step& step : w.recipe.steps)
+    needed.insert(step.cautions.begin(), step.cautions.end());
+  for (const recipe::Material& material : w.recipe.materials)
+    if (!material.fate.empty()) needed.insert(material.fate);
+  for (const season::Task& task : w.plan.tasks)
+    needed.insert(task.cautions.begin(), task.cautions.end());
+  for (const season::Farm& farm : w.season.farms) {
+    if (!farm.sprayer_last_held.empty()) needed.insert("sprayer-weedkiller");
+    if (farm.trial_plot) needed.insert("trial-plot-without");
+    if (farm.method.id == "can") needed.insert("strong-can");
+    for (const season::Field& field : farm.fields)
+      if (field.planting.seed == crop::Seed::dressed) needed.insert("dressed-seed-never");
+  }
+  needed.erase("ask-worth-it");
+  std::vector<std::string> ordered;
+  for (const char* first : {"milk-heated-cooled", "milk-raw"})
+    if (needed.erase(first)) ordered.emplace_back(first);
+  ordered.insert(ordered.end(), needed.begin(), needed.end());
+  return ordered;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,28 @@
+// Reads the season body into season::Season: every problem of the file in one pass.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "crop/crop_table.h"
+#include "outcome/result.h"
+#include "reference_data/reference_data.h"
+#include "season/season.h"
+
+namespace wheyfield::api {
+
+struct ReadSeason {
+  season::Season season;
+  outcome::Problems remarks;  // questions and notices that do not stop the plan
+};
+
+// `body` is the season object itself ({"season": {...}, "farms": [...], ...}).
+// Errors: those of `check_shape`, of every reader, and
+//   from-after-to, first-start-outside, farm-code-twice, place-unknown, crop-unknown,
+//   recipe-unknown is left to the caller, farm-unknown, fill-line-above-size, nursery-date-missing,
+//   seed-missing, round-stem-incomplete, stock-date-missing, milk-rule-order,
+//   cap-out-of-range (1..100 mL), mix-rate-out-of-range.
+// Questions: area-large (above the set size), area-other-unit (hectares among acres).
+outcome::Result<ReadSeason> read_season(const nlohmann::json& body, const crop::CropTable& crops,
+                                        const reference_data::ReferenceData& data);
+
+}  // namespace wheyfield::api

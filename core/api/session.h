@@ -1,0 +1,65 @@
+// What `open` handed in, parsed: the whole world of an action.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "calendar/date.h"
+#include "crop/crop_table.h"
+#include "outcome/result.h"
+#include "recipe/recipe.h"
+#include "reference_data/reference_data.h"
+#include "words/catalogue.h"
+
+namespace wheyfield::api {
+
+using Json = nlohmann::ordered_json;
+
+struct Session {
+  reference_data::ReferenceData data;
+  crop::CropTable crops;
+  std::vector<recipe::Recipe> recipes;
+  words::Catalogue words;
+  calendar::Date today;
+
+  const recipe::Recipe* recipe(const std::string& id) const;
+};
+
+// What an action gives back before it is dressed as an answer.
+struct Answer {
+  Json fields = Json::object();
+  outcome::Problems problems;
+  reference_data::UsedSources used;
+};
+
+// One thing that can be asked. `run` gets the body; errors come back as problems of the answer.
+struct Action {
+  std::string_view name;
+  outcome::Result<Answer> (*run)(const Session& session, const nlohmann::json& body);
+};
+
+// In alphabetical order. One file per family: plan_actions, recipe_actions, dose_actions,
+// schema_actions.
+const std::vector<Action>& actions();
+
+outcome::Result<Answer> season_plan(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_check(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_questions(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> recipe_list(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> recipe_show(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> recipe_scale(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> recipe_check(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
+
+// A problem in the reader's words: {code, severity, field, value, expected, cure, text}.
+Json problem_json(const outcome::Problem& problem, const words::Catalogue& words);
+
+// {id, title, author, year, page, kind, used_for: [..]}, one for each source, page and kind.
+Json sources_json(const Session& session, const reference_data::UsedSources& used);
+
+}  // namespace wheyfield::api

@@ -1,0 +1,91 @@
+#include "crop/crop_table.h"
+
+#include <nlohmann/json.hpp>
+
+namespace wheyfield::crop {
+namespace {
+
+using nlohmann::json;
+using outcome::Problems;
+using reference_data::read_number;
+using reference_data::read_origin;
+using reference_data::read_string;
+
+int whole(const json& row, const char* member, const std::string& field, Problems& problems) {
+  return static_cast<int>(take_or(read_number(row, member, field), 0.0, problems));
+}
+
+StageRow read_stages(const json& row, const std::string& field, Problems& problems) {
+  StageRow stages;
+  stages.region = row.is_object() ? row.value("region", std::string()) : "";
+  stages.initial = whole(row, "initial", field, problems);
+  stages.development = whole(row, "development", field, problems);
+  stages.mid = whole(row, "mid", field, problems);
+  stages.late = whole(row, "late", field, problems);
+  stages.origin = take_or(read_origin(row, field), reference_data::Origin{}, problems);
+  return stages;
+}
+
+Crop read_crop(const json& row, const std::string& field, Problems& problems) {
+  Crop crop;
+  crop.id = take_or<std::string>(read_string(row, "id", field), "", problems);
+  crop.harvested = take_or<std::string>(read_string(row, "harvested", field), "", problems);
+  crop.fourth = take_or<std::string>(read_string(row, "fourth", field), "", problems);
+  if (!row.is_object()) return crop;
+  crop.has_fifth = row.value("has_fifth", false);
+  crop.eaten_raw = row.value("eaten_raw", false);
+  const json emergence = row.value("emergence", json());
+  const std::string at = field + "/emergence";
+  crop.emergence = {whole(emergence, "early", at, problems),
+                    whole(emergence, "likely", at, problems),
+                    whole(emergence, "late", at, problems)};
+  crop.emergence_origin = take_or(read_origin(emergence, at), reference_data::Origin{}, problems);
+  std::size_t i = 0;
+  for (const json& stages : row.value("stages", json::array()))
+    crop.stages.push_back(read_stages(stages, field + "/stages/" + std::to_string(i++), problems));
+  if (crop.stages.empty())
+    problems.push_back({"data-missing", field + "/stages", crop.id, {{"member", "stages"}}});
+  return crop;
+}
+
+UseRule read_rule(const json& row, const std::string& field, Problems& problems) {
+  UseRule rule;
+  rule.id = take_or<std::string>(read_string(row, "id", field), "", problems);
+  rule.when = take_or<std::string>(read_string(row, "when", field), "", problems);
+  rule.anchor = take_or<std::string>(read_string(row, "anchor", field), "", problems);
+  rule.early = take_or(read_number(row, "early", field), 0.0, problems);
+  rule.likely = take_or(read_number(row, "likely", field), 0.0, problems);
+  rule.late = take_or(read_number(row, "late", field), 0.0, problems);
+  rule.factor = take_or<std::string>(read_string(row, "basis", field), "", problems) == "factor";
+  rule.origin = take_or(read_origin(row, field), reference_data::Origin{}, problems);
+  return rule;
+}
+
+}  // namespace
+
+outcome::Result<CropTable> CropTable::parse(const reference_data::ReferenceData& data) {
+  CropTable table;
+  Problems problems;
+  for (const json& row : data.section("crops"))
+    table.crops_.push_back(
+        read_crop(row, "/data/crops/" + std::to_string(table.crops_.size()), problems));
+  for (const json& row : data.section("uses"))
+    table.rules_.push_back(
+        read_rule(row, "/data/uses/" + std::to_string(table.rules_.size()), problems));
+  if (!problems.empty()) return outcome::failure(problems);
+  return table;
+}
+
+const Crop* CropTable::find(const std::string& id) const {
+  for (const Crop& crop : crops_)
+    if (crop.id == id) return &crop;
+  return nullptr;
+}
+
+std::vector<std::string> CropTable::ids() const {
+  std::vector<std::string> ids;
+  for (const Crop& crop : crops_) ids.push_back(crop.id);
+  return ids;
+}
+
+}  // namespace wheyfield::crop

@@ -1,0 +1,108 @@
+#include "crop/use_windows.h"
+
+#include <cmath>
+#include <cstdlib>
+
+namespace wheyfield::crop {
+namespace {
+
+using calendar::Window;
+
+struct Name {
+  const char* word;
+  Start start;
+};
+constexpr Name starts[] = {{"direct", Start::direct},
+                           {"nursery", Start::nursery},
+                           {"tuber", Start::tuber},
+                           {"cutting", Start::cutting}};
+
+bool holds_for(const UseRule& rule, Start start) {
+  if (rule.when == "any") return true;
+  const std::string word(start_word(start));
+  return ("|" + rule.when + "|").find("|" + word + "|") != std::string::npos;
+}
+
+int rounded(double days) { return static_cast<int>(std::floor(days + 0.5)); }
+
+Window days_after(calendar::Date day, double early, double likely, double late) {
+  return {day + rounded(early), day + rounded(likely), day + rounded(late)};
+}
+
+std::optional<Window> window_of(const UseRule& rule, const Planting& p,
+                                const std::vector<Use>& before) {
+  const auto from = [&](calendar::Date day) {
+    return days_after(day, rule.early, rule.likely, rule.late);
+  };
+  if (rule.anchor == "sowing" || rule.anchor == "planted-out") return from(p.set_out);
+  if (rule.anchor == "seed-sown") return from(p.nursery.value_or(p.set_out));
+  if (rule.anchor == "emerged") {
+    const calendar::DayRange& e = p.crop->emergence;
+    return days_after(p.set_out, e.early + rule.early, e.likely + rule.likely, e.late + rule.late);
+  }
+  if (rule.anchor == "stage") {
+    const double days = days_to_fourth(*p.crop, p.harvest_after);
+    return days_after(p.set_out, days * rule.early, days * rule.likely, days * rule.late);
+  }
+  for (const Use& use : before)
+    if (rule.anchor == "use:" + use.id)
+      return Window{use.window.early + rounded(rule.early),
+                    use.window.likely + rounded(rule.likely), use.window.late + rounded(rule.late)};
+  return std::nullopt;
+}
+
+bool is_soaked(const Planting& p) {
+  const bool seed = p.start == Start::direct || p.start == Start::nursery;
+  return seed && p.seed != Seed::dressed;
+}
+
+}  // namespace
+
+std::string_view start_word(Start start) { return starts[static_cast<std::size_t>(start)].word; }
+
+std::optional<Start> parse_start(const std::string& word) {
+  for (const Name& name : starts)
+    if (word == name.word) return name.start;
+  return std::nullopt;
+}
+
+std::optional<Seed> parse_seed(const std::string& word) {
+  if (word == "own") return Seed::own;
+  if (word == "bought") return Seed::bought;
+  if (word == "dressed") return Seed::dressed;
+  return std::nullopt;
+}
+
+const StageRow& nearest_row(const Crop& crop, int days) {
+  const StageRow* best = &crop.stages.front();
+  for (const StageRow& row : crop.stages)
+    if (std::abs(row.sum() - days) < std::abs(best->sum() - days)) best = &row;
+  return *best;
+}
+
+double days_to_fourth(const Crop& crop, int harvest_after) {
+  const StageRow& row = nearest_row(crop, harvest_after);
+  return static_cast<double>((row.initial + row.development) * harvest_after) / row.sum();
+}
+
+std::vector<Use> uses(const Planting& p, const CropTable& table,
+                      reference_data::UsedSources& used) {
+  std::vector<Use> found;
+  for (const UseRule& rule : table.rules()) {
+    if (!holds_for(rule, p.start)) continue;
+    if (rule.id == "seed-soak" && !is_soaked(p)) continue;
+    if (rule.id == "first-fruit" && !p.crop->has_fifth) continue;
+    const auto window = window_of(rule, p, found);
+    if (!window) continue;
+    const bool nursery_soak = rule.id == "seed-soak" && p.start == Start::nursery;
+    found.push_back(
+        {rule.id, rule.id == "flowering" ? p.crop->fourth : rule.id, *window, !nursery_soak});
+    used.note(rule.origin, "use." + rule.id);
+    if (rule.anchor == "stage")
+      used.note(nearest_row(*p.crop, p.harvest_after).origin, "crop." + p.crop->id);
+    if (rule.anchor == "emerged") used.note(p.crop->emergence_origin, "crop." + p.crop->id);
+  }
+  return found;
+}
+
+}  // namespace wheyfield::crop

@@ -1,0 +1,57 @@
+// When is which field due? The windows of the five uses of one planting.
+//
+// Calendar rule: the stage row whose sum lies nearest to the variety's own length N is scaled,
+// stage_i * N / sum. The fourth use comes at the end of initial + development, counted from sowing
+// (or planting out), in a window of +/-10 %: flowering, or for leaf, root, bulb, head and tuber
+// crops the swelling of what is harvested; only crops with flowers as their aim have a fifth.
+// Windows are whole days, rounded half up.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "calendar/date.h"
+#include "crop/crop_table.h"
+#include "reference_data/sourced.h"
+
+namespace wheyfield::crop {
+
+enum class Start { direct, nursery, tuber, cutting };
+enum class Seed { own, bought, dressed };
+
+// "direct" ... and back; empty when the word is none of them.
+std::optional<Start> parse_start(const std::string& word);
+std::optional<Seed> parse_seed(const std::string& word);
+std::string_view start_word(Start start);
+
+struct Planting {
+  const Crop* crop = nullptr;  // not null
+  Start start = Start::direct;
+  Seed seed = Seed::own;
+  calendar::Date set_out;                 // sown in the field, or planted out from the nursery
+  std::optional<calendar::Date> nursery;  // sown in the nursery; required when start is nursery
+  int harvest_after = 0;                  // N, days from set_out to (first) harvest, > 0
+};
+
+struct Use {
+  std::string id;     // land-preparation ... first-fruit
+  std::string event;  // what she looks for: the id, or the crop's own fourth event
+  calendar::Window window;
+  // False for the soak of nursery seed: it comes before any first batch can be ready, so it is
+  // served only from stock in hand.
+  bool required = true;
+};
+
+// The stage row used for a length of `days`: nearest sum, the first row when equal.
+const StageRow& nearest_row(const Crop& crop, int days);
+
+// Days from set_out to the end of initial + development, scaled to `harvest_after`.
+double days_to_fourth(const Crop& crop, int harvest_after);
+
+// The uses of a planting in order of time. Seed is soaked only when it is sown as seed and is not
+// dressed. Rows used are noted in `used`.
+std::vector<Use> uses(const Planting& planting, const CropTable& table,
+                      reference_data::UsedSources& used);
+
+}  // namespace wheyfield::crop

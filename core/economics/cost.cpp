@@ -1,0 +1,43 @@
+#include "economics/cost.h"
+
+#include <algorithm>
+
+namespace wheyfield::economics {
+
+Money SeasonCost::per_litre() const {
+  if (litres_made <= 0.0) return {};
+  return (bought + milk + labour).times(1.0 / litres_made);
+}
+
+Money SeasonCost::per_acre(quantity::Area area) const {
+  const double acres = quantity::in_acres(area);
+  return acres > 0.0 ? total().times(1.0 / acres) : Money();
+}
+
+SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recipe,
+                       const season::SeasonPlan& plan, const season::Shopping& shopping) {
+  SeasonCost cost;
+  cost.bought = shopping.total;
+  const double milk_share = season::milk_per_product(recipe);
+  const auto stands = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
+  double hours_a_batch = 0.0;
+  for (const recipe::Step& step : recipe.steps) hours_a_batch += step.labour_hours.value;
+  for (const season::Batch& batch : plan.batches.batches) {
+    const double litres = static_cast<double>(batch.stored_ml) / 1000.0;
+    cost.litres_made += litres;
+    cost.labour_hours += hours_a_batch;
+    if (const season::MilkRule* rule = season.milk_on(batch.steps[stands].from))
+      cost.milk += rule->price.times(litres * milk_share);
+  }
+  cost.labour = season.labour_day.times(cost.labour_hours / season.labour_hours);
+  for (const season::PlannedUse& use : plan.uses) {
+    if (!use.planned) continue;
+    const season::Farm& farm = season.farms[use.due.farm];
+    const double cans = use.due.mix / farm.can;
+    cost.cans += cans;
+    cost.water += season.places[farm.place].can_carried.times(cans);
+  }
+  return cost;
+}
+
+}  // namespace wheyfield::economics

@@ -1,0 +1,35 @@
+// What a litre and an acre-season cost, with own milk and own labour priced.
+//
+//   litre        = (bought + milk + making labour) / litres of stored serum made
+//   acre-season  = (bought + milk + making labour + water carried) / acres of the group
+// Milk counts at the season's price whether bought or own; labour at the day wage over its hours.
+// Work of putting it on the field is not counted here. Packs count whole, as paid.
+#pragma once
+
+#include "recipe/recipe.h"
+#include "season/plan.h"
+#include "season/shopping.h"
+
+namespace wheyfield::economics {
+
+using quantity::Money;
+
+struct SeasonCost {
+  Money bought;  // packs of the shopping list
+  Money milk;    // own or bought, at the season's price
+  Money labour;  // making: hours of each step
+  Money water;   // cans carried to the fields
+  double labour_hours = 0.0;
+  double cans = 0.0;         // of water, for all uses
+  double litres_made = 0.0;  // stored serum, spares included
+  Money total() const { return bought + milk + labour + water; }
+  Money cash() const { return bought; }
+  // Zero when nothing is made.
+  Money per_litre() const;
+  Money per_acre(quantity::Area area) const;
+};
+
+SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recipe,
+                       const season::SeasonPlan& plan, const season::Shopping& shopping);
+
+}  // namespace wheyfield::economics

@@ -1,0 +1,23 @@
+// Does a recipe make sense? Everything that can be seen without making it once.
+#pragma once
+
+#include "outcome/result.h"
+#include "recipe/recipe.h"
+
+namespace wheyfield::recipe {
+
+// Every problem found, empty when sound. Field pointers start at the recipe object.
+//   recipe-material-unknown   a flow names a material that is not listed
+//   recipe-cycle              a step needs what only a later step (or itself) gives
+//   recipe-never-made / recipe-never-used / recipe-made-twice
+//   recipe-mass-balance       more mass leaves a step than enters (or >2 % is unaccounted for and
+//                             no flow is marked `remainder`)
+//   recipe-range-missing      a measured yield without a range (low = high)
+//   recipe-impossible         ratio <= 0, density outside 0.2..3 kg/L, dwell above 400 days or out
+//                             of order, labour below 0
+//   recipe-fill-limit         fill fraction outside (0, 1], or a vessel step without one
+//   recipe-fate-missing       a by-product without a recorded fate
+//   recipe-density-missing    a material in L without density
+outcome::Problems check(const Recipe& recipe);
+
+}  // namespace wheyfield::recipe

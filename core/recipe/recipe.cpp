@@ -1,0 +1,163 @@
+#include "recipe/recipe.h"
+
+#include <nlohmann/json.hpp>
+
+namespace wheyfield::recipe {
+namespace {
+
+using nlohmann::json;
+using outcome::Problems;
+using reference_data::read_origin;
+using reference_data::read_sourced;
+using reference_data::read_string;
+
+template <class E>
+using Names = std::vector<std::pair<const char*, E>>;
+
+const Names<Role> roles{{"input", Role::input},
+                        {"intermediate", Role::intermediate},
+                        {"product", Role::product},
+                        {"by-product", Role::by_product}};
+const Names<Who> people{{"trainer", Who::trainer}, {"keeper", Who::keeper}, {"group", Who::group}};
+const Names<VesselNeed> vessels{{"none", VesselNeed::none},
+                                {"storage", VesselNeed::none},
+                                {"household", VesselNeed::household},
+                                {"season", VesselNeed::season}};
+
+template <class E>
+E read_word(const json& row, const char* member, const Names<E>& names, const std::string& field,
+            Problems& problems) {
+  const auto text = take_or<std::string>(read_string(row, member, field), "", problems);
+  std::string known;
+  for (const auto& [name, value] : names) {
+    if (text == name) return value;
+    known += (known.empty() ? "" : ", ") + std::string(name);
+  }
+  if (!text.empty())
+    problems.push_back({"recipe-word-unknown", field + "/" + member, text, {{"known", known}}});
+  return names.front().second;
+}
+
+std::vector<std::string> read_strings(const json& row, const char* member) {
+  std::vector<std::string> texts;
+  if (row.is_object() && row.contains(member))
+    for (const json& text : row[member])
+      if (text.is_string()) texts.push_back(text.get<std::string>());
+  return texts;
+}
+
+template <class Read>
+void each(const json& row, const char* member, const std::string& field, Read read) {
+  if (!row.is_object() || !row.contains(member) || !row[member].is_array()) return;
+  std::size_t at = 0;
+  for (const json& item : row[member])
+    read(item, field + "/" + member + "/" + std::to_string(at++));
+}
+
+Material read_material(const json& row, const std::string& field, Problems& problems) {
+  Material material;
+  material.id = take_or<std::string>(read_string(row, "id", field), "", problems);
+  material.unit = take_or<std::string>(read_string(row, "unit", field), "", problems);
+  material.role = read_word(row, "role", roles, field, problems);
+  if (row.is_object() && row.contains("density"))
+    material.density =
+        take_or(read_sourced(row["density"], field + "/density"), Sourced{}, problems);
+  if (row.is_object()) {
+    material.fate = row.value("fate", std::string());
+    material.bought = row.value("bought", false);
+  }
+  return material;
+}
+
+Flow read_flow(const json& row, const std::string& field, Problems& problems) {
+  Flow flow;
+  flow.material = take_or<std::string>(read_string(row, "material", field), "", problems);
+  if (!row.is_object()) return flow;
+  flow.remainder = row.value("remainder", false);
+  flow.measured = row.value("measured", false);
+  if (!flow.remainder || row.contains("ratio"))
+    flow.ratio =
+        take_or(read_sourced(row.value("ratio", json()), field + "/ratio"), Sourced{}, problems);
+  return flow;
+}
+
+Dwell read_dwell(const json& row, const std::string& field, Problems& problems) {
+  const auto days = [&](const char* member) {
+    return static_cast<int>(
+        take_or(reference_data::read_number(row, member, field), 0.0, problems));
+  };
+  Dwell dwell{days("early"), days("likely"), days("late"), days("keeps"), {}};
+  dwell.origin = take_or(read_origin(row, field), Origin{}, problems);
+  return dwell;
+}
+
+TaskTemplate read_task(const json& row, const std::string& field, Problems& problems) {
+  TaskTemplate task;
+  task.id = take_or<std::string>(read_string(row, "id", field), "", problems);
+  task.who = read_word(row, "who", people, field, problems);
+  task.day =
+      static_cast<int>(take_or(reference_data::read_number(row, "day", field), 0.0, problems));
+  if (row.is_object()) {
+    task.at_end = row.value("at", std::string("start")) == "end";
+    task.only_if = row.value("only_if", std::string());
+  }
+  task.cautions = read_strings(row, "cautions");
+  return task;
+}
+
+Step read_step(const json& row, const std::string& field, Problems& problems) {
+  Step step;
+  step.id = take_or<std::string>(read_string(row, "id", field), "", problems);
+  step.vessel = read_word(row, "vessel", vessels, field, problems);
+  step.handling = read_word(row, "handling", people, field, problems);
+  const json windows = row.is_object() ? row.value("windows", json::object()) : json::object();
+  step.warm = read_dwell(windows.value("warm", json()), field + "/windows/warm", problems);
+  step.cool = read_dwell(windows.value("cool", json()), field + "/windows/cool", problems);
+  const json hours = row.is_object() ? row.value("labour_hours", json()) : json();
+  step.labour_hours = take_or(read_sourced(hours, field + "/labour_hours"), Sourced{}, problems);
+  if (row.is_object() && row.contains("fill_fraction"))
+    step.fill_fraction =
+        take_or(read_sourced(row["fill_fraction"], field + "/fill_fraction"), Sourced{}, problems);
+  each(row, "takes", field, [&](const json& item, const std::string& at) {
+    step.takes.push_back(read_flow(item, at, problems));
+  });
+  each(row, "gives", field, [&](const json& item, const std::string& at) {
+    step.gives.push_back(read_flow(item, at, problems));
+  });
+  each(row, "tasks", field, [&](const json& item, const std::string& at) {
+    step.tasks.push_back(read_task(item, at, problems));
+  });
+  step.cautions = read_strings(row, "cautions");
+  return step;
+}
+
+}  // namespace
+
+const Material* Recipe::material(const std::string& wanted) const {
+  for (const Material& material : materials)
+    if (material.id == wanted) return &material;
+  return nullptr;
+}
+
+int Recipe::vessel_step() const {
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    if (steps[i].vessel == VesselNeed::season) return static_cast<int>(i);
+  return -1;
+}
+
+outcome::Result<Recipe> parse(const json& row, const std::string& field) {
+  Problems problems;
+  Recipe recipe;
+  recipe.id = take_or<std::string>(read_string(row, "id", field), "", problems);
+  recipe.product = take_or<std::string>(read_string(row, "product", field), "", problems);
+  each(row, "materials", field, [&](const json& item, const std::string& at) {
+    recipe.materials.push_back(read_material(item, at, problems));
+  });
+  each(row, "steps", field, [&](const json& item, const std::string& at) {
+    recipe.steps.push_back(read_step(item, at, problems));
+  });
+  if (!problems.empty()) return outcome::failure(problems);
+  return recipe;
+}
+
+}  // namespace wheyfield::recipe

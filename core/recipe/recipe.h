@@ -1,0 +1,96 @@
+// A preparation as a process graph, read from data: no code knows the name of a recipe.
+//
+// Materials flow through steps. Each step has a basis (its first `takes`); every other flow is a
+// ratio to one unit of the basis. Amounts are in the unit of the material (L or kg). Yields are
+// ranges, and a yield marked `measured` is replaced by what she measures at that step (molasses
+// follows the raw serum in the jug, not the plan). Dwell times are windows in whole days, one set
+// for warm and one for cool places; `keeps` is the last day on which the output still stands well.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "outcome/result.h"
+#include "reference_data/sourced.h"
+
+namespace wheyfield::recipe {
+
+using reference_data::Origin;
+using reference_data::Sourced;
+
+enum class Role { input, intermediate, product, by_product };
+
+struct Material {
+  std::string id;
+  std::string unit;                // "L" or "kg"
+  std::optional<Sourced> density;  // [kg/L], required when unit is "L"
+  Role role = Role::input;
+  std::string fate;     // caution id saying what becomes of a by-product; required for by-products
+  bool bought = false;  // an input that stands on the shopping list
+};
+
+// Days from the start of a step until its output is ready, and the last day it stands well.
+// Holds 0 <= early <= likely <= late <= keeps.
+struct Dwell {
+  int early = 0;
+  int likely = 0;
+  int late = 0;
+  int keeps = 0;
+  Origin origin;
+};
+
+struct Flow {
+  std::string material;
+  Sourced ratio;  // amount per unit of the step's basis
+  bool measured = false;
+  bool remainder = false;  // takes what mass is left of the step [kg]
+};
+
+enum class Who { trainer, keeper, group };
+
+// A dated piece of work; sentences `task.<id>`.
+struct TaskTemplate {
+  std::string id;
+  int day = 0;          // offset from the step's first (or last) day
+  bool at_end = false;  // counted from the step's last day
+  Who who = Who::keeper;
+  std::string only_if;  // "", or a condition on the batch: "chlorinated", "heated", "raw"
+  std::vector<std::string> cautions;
+};
+
+enum class VesselNeed { none, household, season };
+
+struct Step {
+  std::string id;
+  VesselNeed vessel = VesselNeed::none;
+  std::optional<Sourced> fill_fraction;  // of a vessel without measured fill line
+  Dwell warm;
+  Dwell cool;
+  Who handling = Who::keeper;
+  Sourced labour_hours;
+  std::vector<Flow> takes;
+  std::vector<Flow> gives;
+  std::vector<TaskTemplate> tasks;
+  std::vector<std::string> cautions;
+};
+
+struct Recipe {
+  std::string id;
+  std::string product;
+  std::vector<Material> materials;
+  std::vector<Step> steps;
+
+  const Material* material(const std::string& id) const;
+  // The step that stands in one of the season's vessels; -1 when there is none.
+  int vessel_step() const;
+};
+
+// Reads one recipe object. Errors: data-missing, data-range, recipe-word-unknown, with the pointer
+// of the field. `check` says whether what was read makes sense.
+outcome::Result<Recipe> parse(const nlohmann::json& json, const std::string& field);
+
+}  // namespace wheyfield::recipe

@@ -1,0 +1,116 @@
+#include "reference_data/reference_data.h"
+
+#include <optional>
+
+#include <nlohmann/json.hpp>
+
+namespace wheyfield::reference_data {
+namespace {
+
+using nlohmann::json;
+using outcome::Problems;
+
+std::optional<quantity::Dimension> dimension(const std::string& name) {
+  if (name == "length") return quantity::Dimension::length;
+  if (name == "area") return quantity::Dimension::area;
+  if (name == "volume") return quantity::Dimension::volume;
+  if (name == "mass") return quantity::Dimension::mass;
+  return std::nullopt;
+}
+
+quantity::Unit read_unit(const json& row, const std::string& field, Problems& problems) {
+  quantity::Unit unit{
+      take_or<std::string>(read_string(row, "name", field), "", problems), {}, {}, 0};
+  unit.factor = take_or(read_number(row, "factor", field), 1.0, problems);
+  const auto kind = take_or<std::string>(read_string(row, "dimension", field), "", problems);
+  take_or(read_origin(row, field), Origin{}, problems);
+  if (const auto known = dimension(kind))
+    unit.dimension = *known;
+  else
+    problems.push_back({"data-missing", field + "/dimension", kind, {{"member", "dimension"}}});
+  if (row.is_object() && row.contains("aliases"))
+    for (const auto& alias : row["aliases"])
+      if (alias.is_string()) unit.aliases.push_back(alias.get<std::string>());
+  return unit;
+}
+
+Source read_source(const json& row, const std::string& field, Problems& problems) {
+  Source source{take_or<std::string>(read_string(row, "id", field), "", problems),
+                take_or<std::string>(read_string(row, "title", field), "", problems),
+                row.value("author", std::string()), ""};
+  if (row.contains("year"))
+    source.year = row["year"].is_number() ? std::to_string(row["year"].get<int>())
+                                          : row["year"].get<std::string>();
+  return source;
+}
+
+Equipment read_equipment(const json& row, const std::string& field, Problems& problems) {
+  const json number = row.value("quantity", json());
+  const Sourced quantity = take_or(read_sourced(number, field + "/quantity"), Sourced{}, problems);
+  return {take_or<std::string>(read_string(row, "item", field), "", problems), quantity.value,
+          quantity.unit, take_or<std::string>(read_string(row, "per", field), "", problems),
+          quantity.origin};
+}
+
+}  // namespace
+
+ReferenceData::ReferenceData() : bundle_(std::make_unique<json>()) {}
+ReferenceData::ReferenceData(ReferenceData&&) noexcept = default;
+ReferenceData& ReferenceData::operator=(ReferenceData&&) noexcept = default;
+ReferenceData::~ReferenceData() = default;
+
+const std::vector<std::string>& ReferenceData::required_constants() {
+  static const std::vector<std::string> ids{
+      "usual-mix-per-acre", "fill-fraction",      "batches-per-spare", "area-question-above",
+      "heated-milk-slower", "altitude-intercept", "altitude-lapse",    "altitude-least", "altitude-spread",
+      "cool-below",         "loose-cap-days",     "cap-half-step",     "storage-headspace",
+      "serum-nitrogen",     "dose-tolerance",     "cup-volume"};
+  return ids;
+}
+
+outcome::Result<ReferenceData> ReferenceData::parse(std::string_view text) {
+  ReferenceData data;
+  Problems problems;
+  *data.bundle_ = json::parse(text, nullptr, false);
+  if (!data.bundle_->is_object()) return outcome::failure({"data-unreadable", "/data", "", {}});
+  const auto each = [&](const char* name, auto read) {
+    std::size_t at = 0;
+    for (const json& row : data.section(name))
+      read(row, std::string("/data/") + name + "/" + std::to_string(at++));
+  };
+  each("sources", [&](const json& row, const std::string& field) {
+    Source source = read_source(row, field, problems);
+    data.sources_.emplace(source.id, source);
+  });
+  each("units", [&](const json& row, const std::string& field) {
+    data.units_.add(read_unit(row, field, problems));
+  });
+  each("constants", [&](const json& row, const std::string& field) {
+    data.constants_.emplace(take_or<std::string>(read_string(row, "id", field), "", problems),
+                            take_or(read_sourced(row, field), Sourced{}, problems));
+  });
+  each("cautions", [&](const json& row, const std::string& field) {
+    const auto id = take_or<std::string>(read_string(row, "id", field), "", problems);
+    data.cautions_[id] = {id, take_or(read_origin(row, field), Origin{}, problems)};
+  });
+  each("equipment", [&](const json& row, const std::string& field) {
+    data.equipment_.push_back(read_equipment(row, field, problems));
+  });
+  for (const std::string& id : required_constants())
+    if (data.constants_.count(id) == 0)
+      problems.push_back({"data-missing", "/data/constants", id, {{"member", id}}});
+  if (!problems.empty()) return outcome::failure(problems);
+  return data;
+}
+
+const Sourced& ReferenceData::constant(std::string_view id) const {
+  return constants_.find(id)->second;
+}
+
+const json& ReferenceData::section(const char* name) const {
+  static const json empty = json::array();
+  const auto found = bundle_->find(name);
+  return found != bundle_->end() && found->is_array() ? *found : empty;
+}
+
+}  // namespace wheyfield::reference_data

@@ -1,0 +1,100 @@
+// The planning problem without farms: when how much serum is due, what it can be made in, and the
+// batches that answer it. The border behind which another planner can stand.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "calendar/date.h"
+#include "calendar/meeting_days.h"
+#include "recipe/recipe.h"
+#include "recipe/scale.h"
+#include "season/season.h"
+
+namespace wheyfield::season {
+
+// Serum due together: collected on one day, in use until another.
+struct Demand {
+  calendar::Date collect;
+  calendar::Date last_use;
+  std::int64_t ml = 0;
+};
+
+// Stored serum that can be drawn on from `from` to `use_by`.
+struct Lot {
+  calendar::Date from;
+  calendar::Date use_by;
+  std::int64_t ml = 0;
+};
+
+struct BatchProblem {
+  const recipe::Recipe* recipe = nullptr;  // not null; passed `recipe::check`
+  const Season* season = nullptr;          // not null: vessels, places, milk, meetings, life
+  std::vector<Demand> demand;              // by collecting day, then last use
+  std::vector<Lot> opening;                // stock in hand
+  double cool_below = 0.0;                 // [C] the cool windows are used below this mean
+
+  // Relaxations, to find out what binds; none in a real plan.
+  bool milk_without_limit = false;
+  bool vessels_without_limit = false;
+  int start_earlier_days = 0;
+
+  calendar::Date first_start() const { return season->first_start - start_earlier_days; }
+};
+
+struct BatchStep {
+  std::size_t step = 0;  // index into Recipe::steps
+  calendar::Date from;
+  calendar::Date to;            // planned end = start of the next step
+  calendar::Window ready;       // when its output is ready
+  calendar::Date stands_until;  // last day its output stands well
+  bool cool = false;            // the cool windows were used
+};
+
+struct Batch {
+  std::size_t vessel = 0;      // index into Season::vessels
+  std::int64_t stored_ml = 0;  // planned product at the likely yields
+  std::vector<BatchStep> steps;
+  calendar::Date ready;   // planned: handed out from this day on
+  calendar::Date use_by;  // ready + serum life
+  bool spare = false;     // against a failed batch; nothing is planned to be drawn from it
+
+  calendar::Date start() const { return steps.front().from; }
+};
+
+struct Draw {
+  std::size_t lot = 0;  // 0 .. opening-1: stock in hand; then the batches in order
+  std::int64_t ml = 0;
+};
+
+struct BatchPlan {
+  std::vector<Batch> batches;            // by start day
+  std::vector<std::vector<Draw>> draws;  // one list per demand
+  std::vector<std::int64_t> short_ml;    // one per demand
+  bool spare_missing = false;            // a spare was wanted and did not fit
+
+  std::int64_t total_short() const;
+};
+
+// A planner: same problem, same plan, on every machine.
+class BatchPlanner {
+ public:
+  virtual ~BatchPlanner() = default;
+  virtual BatchPlan plan(const BatchProblem& problem) const = 0;
+};
+
+// The dwell of `step` begun on `day` at the vessel's place: cool windows when the mean of the daily
+// means over the warm likely dwell (at least one day) lies below `cool_below`.
+const recipe::Dwell& dwell_at(const recipe::Step& step, const Place& place, calendar::Date day,
+                              double cool_below);
+
+// Largest product [mL] of one batch in a vessel: its measured fill line over the fill of the
+// recipe's vessel step.
+std::int64_t vessel_capacity_ml(const recipe::Recipe& recipe, const Vessel& vessel);
+
+// Milk (the supply-limited input) per unit of product [L/L]; 0 when the recipe takes none.
+double milk_per_product(const recipe::Recipe& recipe);
+
+}  // namespace wheyfield::season

@@ -1,0 +1,37 @@
+// What the land and crops need: each field's uses with mix, serum and the meeting that hands it
+// out.
+//
+//   mix   = area x measured mix per area, or plants x measured mix per plant (round the stem)
+//   serum = mix / parts        (stored serum, whole mL, half away from zero)
+// Seeds are soaked, not sprayed: the soak counts the usual mix per area, an assumption, whatever
+// the farm's method. Serum is handed out at the last meeting on or before the likely day.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "crop/crop_table.h"
+#include "season/season.h"
+
+namespace wheyfield::season {
+
+struct FieldUse {
+  std::size_t farm = 0;   // index into Season::farms
+  std::size_t field = 0;  // index into Farm::fields
+  crop::Use use;
+  std::string method;  // knapsack, leafy-branch, can, round-stem, soak
+  bool measured = false;
+  Volume mix;
+  long long plants = 0;  // round the stem only
+  std::int64_t serum_ml = 0;
+  std::int64_t usual_ml = 0;                 // the same field at the usual mix per area
+  std::optional<calendar::Date> collect_on;  // none: no meeting comes before it in the season
+};
+
+// Every use of every field, by collecting day, then farm, field and use. Uses whose likely day lies
+// after the season's end are left out.
+std::vector<FieldUse> field_uses(const Season& season, const crop::CropTable& crops,
+                                 const reference_data::ReferenceData& data,
+                                 reference_data::UsedSources& used);
+
+}  // namespace wheyfield::season

@@ -1,0 +1,74 @@
+#include "season/meetings.h"
+
+#include <algorithm>
+#include <map>
+
+#include "recipe/scale.h"
+
+namespace wheyfield::season {
+namespace {
+
+using calendar::Date;
+
+bool is_absent(const Season& season, const std::string& farm, Date day) {
+  return std::any_of(season.absences.begin(), season.absences.end(),
+                     [&](const Absence& a) { return a.farm == farm && a.on == day; });
+}
+
+using Shares = std::map<std::size_t, Share>;
+
+std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan) {
+  std::map<int, Shares> by_day;
+  for (const PlannedUse& use : plan.uses) {
+    if (!use.planned || !use.due.collect_on) continue;
+    const Date day = *use.due.collect_on;
+    Share& share = by_day[day.days()][use.due.farm];
+    share.farm = use.due.farm;
+    share.serum_ml += use.due.serum_ml - use.short_ml;
+    share.short_ml += use.short_ml;
+    share.absent = is_absent(season, season.farms[use.due.farm].code, day);
+    const std::string& event = use.due.use.event;
+    if (std::find(share.uses.begin(), share.uses.end(), event) == share.uses.end())
+      share.uses.push_back(event);
+  }
+  return by_day;
+}
+
+void milk(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan,
+          Meeting& meeting) {
+  const double share = milk_per_product(recipe);
+  const auto stands = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
+  for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
+    const Batch& batch = plan.batches.batches[i];
+    if (share <= 0.0 || batch.steps[stands].from != meeting.date) continue;
+    const double litres = static_cast<double>(batch.stored_ml) / 1000.0 * share;
+    const MilkRule* rule = season.milk_on(meeting.date);
+    const Money price = rule ? rule->price : Money();
+    meeting.bring.push_back({"milk", litres, price, price.times(litres), i});
+    meeting.milk_money += meeting.bring.back().cost;
+  }
+}
+
+}  // namespace
+
+std::vector<Meeting> meetings(const Season& season, const recipe::Recipe& recipe,
+                              const SeasonPlan& plan) {
+  std::map<int, Shares> by_day = shares_by_day(season, plan);
+  std::map<int, std::vector<std::size_t>> work;
+  for (std::size_t i = 0; i < plan.tasks.size(); ++i) work[plan.tasks[i].date.days()].push_back(i);
+  std::vector<Meeting> all;
+  if (work.empty()) return all;
+  const Date last = std::min(season.to, Date::from_days(work.rbegin()->first));
+  for (auto day = season.meetings.first_from(Date::from_days(work.begin()->first));
+       day && *day <= last; day = season.meetings.first_from(*day + 1)) {
+    Meeting meeting{*day, {}, work[day->days()], {}, {}, {}};
+    for (auto& [farm, share] : by_day[day->days()]) meeting.shares.push_back(share);
+    for (const Farm& farm : season.farms)
+      if (is_absent(season, farm.code, *day)) meeting.absent.push_back(farm.code);
+    milk(season, recipe, plan, meeting);
+    all.push_back(std::move(meeting));
+  }
+  return all;
+}
+
+}  // namespace wheyfield::season

@@ -1,0 +1,182 @@
+#include "season/plan.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "season/tasks.h"
+
+namespace wheyfield::season {
+namespace {
+
+using calendar::Date;
+
+constexpr int cure_search_days = 60;
+
+std::vector<Lot> opening_lots(const Season& season) {
+  std::vector<Lot> lots;
+  for (const StockItem& item : season.stock)
+    if (item.item == "serum" && item.amount > 0.0 && item.made_on)
+      lots.push_back({*item.made_on, *item.made_on + season.serum_life_days,
+                      quantity::whole_millilitres(quantity::litres(item.amount))});
+  std::stable_sort(lots.begin(), lots.end(),
+                   [](const Lot& a, const Lot& b) { return a.use_by < b.use_by; });
+  return lots;
+}
+
+Date collecting_day(const FieldUse& use) { return use.collect_on.value_or(use.use.window.likely); }
+
+// Optional uses are planned while stock in hand covers them, in order of time.
+bool covered_by_opening(const std::vector<Lot>& lots, const FieldUse& use, std::int64_t taken) {
+  std::int64_t in_hand = 0;
+  for (const Lot& lot : lots)
+    if (lot.from <= collecting_day(use) && lot.use_by >= use.use.window.late) in_hand += lot.ml;
+  return in_hand >= taken + use.serum_ml;
+}
+
+// Shares what a demand was given among its uses, in their order; the last ones go short.
+void hand_down(const GatheredDemand& gathered, const BatchPlan& plan,
+               std::vector<PlannedUse>& uses) {
+  std::vector<std::vector<Draw>> left = plan.draws;
+  std::vector<std::size_t> next(left.size(), 0);
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    uses[i].planned = gathered.group_of[i] >= 0;
+    if (!uses[i].planned) continue;
+    const auto g = static_cast<std::size_t>(gathered.group_of[i]);
+    std::int64_t need = uses[i].due.serum_ml;
+    while (need > 0 && next[g] < left[g].size()) {
+      Draw& draw = left[g][next[g]];
+      const std::int64_t ml = std::min(need, draw.ml);
+      uses[i].draws.push_back({draw.lot, ml});
+      draw.ml -= ml;
+      need -= ml;
+      if (draw.ml == 0) ++next[g];
+    }
+    uses[i].short_ml = need;
+  }
+}
+
+struct Relaxed {
+  const char* name;
+  std::vector<std::int64_t> short_ml;
+};
+
+std::vector<Relaxed> relaxed_plans(const BatchProblem& problem, const BatchPlanner& planner) {
+  std::vector<Relaxed> relaxed;
+  const auto add = [&](const char* name, bool time, bool milk, bool vessel) {
+    BatchProblem easier = problem;
+    easier.start_earlier_days = time ? cure_search_days : 0;
+    easier.milk_without_limit = milk;
+    easier.vessels_without_limit = vessel;
+    relaxed.push_back({name, planner.plan(easier).short_ml});
+  };
+  add("time", true, false, false);
+  add("milk", false, true, false);
+  add("vessel", false, false, true);
+  add("together", true, true, true);
+  return relaxed;
+}
+
+std::vector<std::string> binding(const std::vector<Relaxed>& relaxed, std::size_t g,
+                                 std::int64_t short_ml) {
+  std::vector<std::string> binds;
+  for (const Relaxed& easier : relaxed)
+    if (easier.short_ml[g] < short_ml && (binds.empty() || easier.name != std::string("together")))
+      binds.push_back(easier.name);
+  return binds;
+}
+
+std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlanner& planner,
+                                const std::vector<PlannedUse>& uses, const BatchPlan& plan) {
+  const std::vector<Relaxed> relaxed = relaxed_plans(gathered.problem, planner);
+  std::map<std::pair<int, std::string>, Shortage> by_day;
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    if (gathered.group_of[i] < 0) continue;
+    const auto g = static_cast<std::size_t>(gathered.group_of[i]);
+    const Date collect = collecting_day(uses[i].due);
+    Shortage& s = by_day[{collect.days(), uses[i].due.use.id}];
+    s.collect = collect;
+    s.use = uses[i].due.use.id;
+    s.due_ml += uses[i].due.serum_ml;
+    if (uses[i].short_ml == 0) continue;
+    s.short_ml += uses[i].short_ml;
+    ++s.fields;
+    for (const std::string& limit : binding(relaxed, g, plan.short_ml[g]))
+      if (std::find(s.binds.begin(), s.binds.end(), limit) == s.binds.end())
+        s.binds.push_back(limit);
+  }
+  std::vector<Shortage> found;
+  for (auto& [key, shortage] : by_day)
+    if (shortage.short_ml > 0) found.push_back(std::move(shortage));
+  return found;
+}
+
+std::optional<Date> curing_start(const BatchProblem& problem, const BatchPlanner& planner) {
+  for (int days = 1; days <= cure_search_days; ++days) {
+    BatchProblem earlier = problem;
+    earlier.start_earlier_days = days;
+    if (planner.plan(earlier).total_short() == 0) return problem.season->first_start - days;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
+                      const std::vector<FieldUse>& uses, double cool_below) {
+  GatheredDemand gathered;
+  gathered.problem.recipe = &recipe;
+  gathered.problem.season = &season;
+  gathered.problem.opening = opening_lots(season);
+  gathered.problem.cool_below = cool_below;
+  gathered.group_of.assign(uses.size(), -1);
+  std::map<std::pair<int, int>, std::vector<std::size_t>> together;
+  std::int64_t optional_taken = 0;
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    if (!uses[i].use.required) {
+      if (!covered_by_opening(gathered.problem.opening, uses[i], optional_taken)) continue;
+      optional_taken += uses[i].serum_ml;
+    }
+    together[{collecting_day(uses[i]).days(), uses[i].use.window.late.days()}].push_back(i);
+  }
+  for (const auto& [days, members] : together) {
+    Demand demand{Date::from_days(days.first), Date::from_days(days.second), 0};
+    for (const std::size_t i : members) {
+      demand.ml += uses[i].serum_ml;
+      gathered.group_of[i] = static_cast<int>(gathered.problem.demand.size());
+    }
+    gathered.problem.demand.push_back(demand);
+  }
+  return gathered;
+}
+
+SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
+                     const crop::CropTable& crops, const reference_data::ReferenceData& data,
+                     const BatchPlanner& planner, reference_data::UsedSources& used) {
+  const reference_data::Sourced& cool = data.constant("cool-below");
+  used.note(cool.origin, "cool-below");
+  SeasonPlan plan;
+  std::vector<FieldUse> due = field_uses(season, crops, data, used);
+  const GatheredDemand gathered = gather(season, recipe, due, cool.value);
+  plan.opening = gathered.problem.opening;
+  plan.batches = planner.plan(gathered.problem);
+  for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0});
+  hand_down(gathered, plan.batches, plan.uses);
+  if (plan.batches.total_short() > 0) {
+    plan.shortages = shortages(gathered, planner, plan.uses, plan.batches);
+    plan.cure_start = curing_start(gathered.problem, planner);
+  }
+  for (const recipe::Step& step : recipe.steps) {
+    used.note(step.warm.origin, "step." + step.id);
+    used.note(step.cool.origin, "step." + step.id);
+    for (const auto* flows : {&step.takes, &step.gives})
+      for (const recipe::Flow& flow : *flows)
+        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
+  }
+  plan.tasks = tasks(season, recipe, plan);
+  return plan;
+}
+
+std::string batch_name(std::size_t index) { return "B" + std::to_string(index + 1); }
+
+}  // namespace wheyfield::season

@@ -1,0 +1,74 @@
+// The season's plan: which batches, which tasks on which day, who gets how much, what is short.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "crop/crop_table.h"
+#include "recipe/recipe.h"
+#include "season/batch_plan.h"
+#include "season/demand.h"
+#include "season/season.h"
+#include "words/catalogue.h"
+
+namespace wheyfield::season {
+
+// A field's use with what it gets.
+struct PlannedUse {
+  FieldUse due;
+  bool planned = true;  // false: nursery soak without stock in hand, so sown without
+  std::vector<Draw> draws;
+  std::int64_t short_ml = 0;
+};
+
+// What is missing on one hand-out day for one use, and which limit, when lifted alone, makes it
+// less.
+struct Shortage {
+  calendar::Date collect;
+  std::string use;
+  std::int64_t short_ml = 0;
+  std::int64_t due_ml = 0;
+  int fields = 0;
+  std::vector<std::string> binds;  // time, milk, vessel; "together" when only all at once help
+};
+
+struct Task {
+  calendar::Date date;
+  std::string id;  // sentence `task.<id>`
+  recipe::Who who = recipe::Who::trainer;
+  std::optional<std::size_t> batch;  // index into BatchPlan::batches
+  words::Values values;
+  std::vector<std::string> cautions;
+};
+
+struct SeasonPlan {
+  std::vector<PlannedUse> uses;
+  std::vector<Lot> opening;
+  BatchPlan batches;
+  std::vector<Shortage> shortages;
+  // The latest first start, at most 60 days earlier, from which nothing is short. Only with
+  // shortages.
+  std::optional<calendar::Date> cure_start;
+  std::vector<Task> tasks;  // by date
+};
+
+// The planning problem of a season: its uses gathered by collecting day and last day of use.
+// `group_of[i]` is the demand that use i belongs to, or -1 when it is not planned.
+struct GatheredDemand {
+  BatchProblem problem;
+  std::vector<int> group_of;
+};
+GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
+                      const std::vector<FieldUse>& uses, double cool_below);
+
+// Works out the whole plan. Never fails on a sound season: what cannot be met is in `shortages`.
+SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
+                     const crop::CropTable& crops, const reference_data::ReferenceData& data,
+                     const BatchPlanner& planner, reference_data::UsedSources& used);
+
+// "B3": the name of a batch everywhere.
+std::string batch_name(std::size_t index);
+
+}  // namespace wheyfield::season

@@ -1,0 +1,24 @@
+// An independent judge of plans: it knows the constraints, not how a plan was found.
+//
+// Problems (code, field = pointer into the plan):
+//   plan-starts-too-early     a step before the first day on which work may start
+//   plan-steps-broken         steps out of order, with a gap, or not those of the recipe
+//   plan-dwell-short / plan-dwell-long   a step ends before its late end or overstays
+//   plan-window-wrong         a ready window that is not the dwell's
+//   plan-vessel-unknown / plan-vessel-overfull / plan-vessel-busy
+//   plan-milk-over            more milk than can be had on a day, or on a day without milk
+//   plan-ready-wrong / plan-life-wrong
+//   plan-lot-overdrawn        more drawn than a lot holds
+//   plan-draw-early / plan-draw-expired / plan-draw-negative / plan-draw-from-spare
+//   plan-demand-unbalanced    drawn + short is not what is due
+#pragma once
+
+#include "outcome/result.h"
+#include "season/batch_plan.h"
+
+namespace wheyfield::season {
+
+// Empty when the plan keeps every constraint of the problem (relaxations are not honoured).
+outcome::Problems check_plan(const BatchProblem& problem, const BatchPlan& plan);
+
+}  // namespace wheyfield::season

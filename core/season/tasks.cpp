@@ -1,0 +1,157 @@
+#include "season/tasks.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace wheyfield::season {
+namespace {
+
+using calendar::Date;
+using words::Decimal;
+
+bool holds(const recipe::TaskTemplate& task, const Season& season, const Vessel& vessel) {
+  if (task.only_if.empty()) return true;
+  if (task.only_if == "chlorinated") return season.places[vessel.place].water == "tap-chlorinated";
+  return (task.only_if == "raw") == (vessel.milk == Milk::raw);
+}
+
+void batch_tasks(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
+                 std::size_t index, std::vector<Task>& all) {
+  const Vessel& vessel = season.vessels[batch.vessel];
+  const words::Values amounts = batch_values(season, recipe, batch, index);
+  for (const BatchStep& dated : batch.steps) {
+    const recipe::Step& step = recipe.steps[dated.step];
+    for (const recipe::TaskTemplate& task : step.tasks) {
+      if (!holds(task, season, vessel)) continue;
+      const Date day = (task.at_end ? dated.to : dated.from) + task.day;
+      words::Values values = amounts;
+      values.insert_or_assign("early", dated.ready.early);
+      values.insert_or_assign("likely", dated.ready.likely);
+      values.insert_or_assign("late", dated.ready.late);
+      values.insert_or_assign("until", dated.to);
+      values.insert_or_assign("stands_until", dated.stands_until);
+      values.insert_or_assign("use_by", batch.use_by);
+      all.push_back({day, task.id, task.who, index, std::move(values), task.cautions});
+    }
+  }
+}
+
+std::string joined(const std::set<std::string>& names) {
+  std::string out;
+  for (const std::string& name : names) out += (out.empty() ? "" : ", ") + name;
+  return out;
+}
+
+// Farm codes in the order of the season file, without repeats.
+std::string farms_in_order(const Season& season, const std::set<std::size_t>& farms) {
+  std::string out;
+  for (const std::size_t f : farms) out += (out.empty() ? "" : ", ") + season.farms[f].code;
+  return out;
+}
+
+// One line for all fields that share a use and a window.
+void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
+  struct Group {
+    Date likely;
+    std::set<std::size_t> farms;
+    std::set<std::string> crops;
+    std::int64_t ml = 0;
+    int fields = 0;
+  };
+  std::map<std::tuple<int, int, std::string>, Group> groups;
+  for (const PlannedUse& use : plan.uses) {
+    if (!use.planned) continue;
+    const crop::Use& u = use.due.use;
+    Group& g = groups[{u.window.early.days(), u.window.late.days(), u.event}];
+    g.likely = u.window.likely;
+    g.farms.insert(use.due.farm);
+    g.crops.insert(season.farms[use.due.farm].fields[use.due.field].planting.crop->id);
+    g.ml += use.due.serum_ml - use.short_ml;
+    ++g.fields;
+  }
+  for (const auto& [key, g] : groups) {
+    const auto& [early, late, event] = key;
+    words::Values values{{"n", g.fields},
+                         {"use", event},
+                         {"crops", joined(g.crops)},
+                         {"farms", farms_in_order(season, g.farms)},
+                         {"early", Date::from_days(early)},
+                         {"likely", g.likely},
+                         {"late", Date::from_days(late)},
+                         {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 2}}};
+    all.push_back({Date::from_days(early),
+                   "use",
+                   recipe::Who::group,
+                   {},
+                   std::move(values),
+                   {"fresh-same-day"}});
+  }
+}
+
+void hand_out_tasks(const SeasonPlan& plan, std::vector<Task>& all) {
+  std::map<int, std::pair<std::int64_t, std::set<std::size_t>>> by_day;
+  for (const PlannedUse& use : plan.uses) {
+    if (!use.planned || !use.due.collect_on) continue;
+    auto& [ml, farms] = by_day[use.due.collect_on->days()];
+    ml += use.due.serum_ml - use.short_ml;
+    farms.insert(use.due.farm);
+  }
+  for (const auto& [day, given] : by_day)
+    all.push_back({Date::from_days(day),
+                   "hand-out",
+                   recipe::Who::trainer,
+                   {},
+                   {{"n", given.second.size()},
+                    {"litres", Decimal{static_cast<double>(given.first) / 1000.0, 2}}},
+                   {"label-not-food", "gas-pressure"}});
+}
+
+// Before each batch the last market day on which its things can be bought.
+void market_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
+  std::map<int, std::string> batches;
+  for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
+    const Date market = calendar::last_before(season.market, plan.batches.batches[i].start());
+    std::string& names = batches[market.days()];
+    names += (names.empty() ? "" : ", ") + batch_name(i);
+  }
+  for (const auto& [day, names] : batches)
+    all.push_back(
+        {Date::from_days(day), "market", recipe::Who::trainer, {}, {{"batches", names}}, {}});
+}
+
+}  // namespace
+
+words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
+                           std::size_t index) {
+  const Vessel& vessel = season.vessels[batch.vessel];
+  const double stored = static_cast<double>(batch.stored_ml) / 1000.0;
+  words::Values values{{"batch", batch_name(index)},
+                       {"vessel", vessel.name},
+                       {"farm", vessel.farm},
+                       {"place", season.places[vessel.place].name},
+                       {"stored", Decimal{stored, 2}}};
+  const recipe::Scaled scaled = recipe::scale(recipe, stored);
+  for (const recipe::ScaledStep& step : scaled.steps) {
+    for (const auto* flows : {&step.takes, &step.gives})
+      for (const recipe::ScaledFlow& flow : *flows)
+        values.insert_or_assign(flow.material, Decimal{flow.amount, 2});
+  }
+  return values;
+}
+
+std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe,
+                        const SeasonPlan& plan) {
+  std::vector<Task> all;
+  market_tasks(season, plan, all);
+  for (std::size_t i = 0; i < plan.batches.batches.size(); ++i)
+    batch_tasks(season, recipe, plan.batches.batches[i], i, all);
+  hand_out_tasks(plan, all);
+  use_tasks(season, plan, all);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Task& a, const Task& b) { return a.date < b.date; });
+  return all;
+}
+
+}  // namespace wheyfield::season

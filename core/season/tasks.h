@@ -1,0 +1,18 @@
+// The plan as work on days: what the recipe asks around each step, hand-outs and uses in the field.
+#pragma once
+
+#include <vector>
+
+#include "season/plan.h"
+
+namespace wheyfield::season {
+
+// Tasks of every batch from the recipe's templates, then market days, hand-outs and uses; by date.
+std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan);
+
+// Amounts of one batch by material name ({milk}, {molasses}, ...), with {batch}, {vessel}, {place},
+// {farm}, {stored}: what the sentences of a recipe's tasks may name.
+words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
+                           std::size_t index);
+
+}  // namespace wheyfield::season

@@ -1,0 +1,59 @@
+// How warm is it here? The only temperature input of any room.
+//
+// A series of daily minimum and maximum air temperatures [degrees C] from `first_day` on, with how
+// it was come by and how far it may be off.
+//   monthly means: straight line between mid-months, held flat beyond the first and last month.
+//   altitude alone: T = 30.2 - 6.496 A/1000 (A in m), FAO Kenya agro-ecological zones study ch. 6,
+//     for stations above 150 m; min and max are both set to the mean (no daily swing is known).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "calendar/date.h"
+#include "outcome/result.h"
+#include "quantity/quantity.h"
+#include "reference_data/reference_data.h"
+
+namespace wheyfield::weather {
+
+enum class Origin { monthly_means, altitude };
+
+struct DailySeries {
+  calendar::Date first_day;
+  std::vector<double> min;  // [C], one a day
+  std::vector<double> max;  // [C], same length
+  Origin origin = Origin::monthly_means;
+  double spread = 0.0;  // +/- [C]; 0 = not stated
+
+  bool covers(calendar::Date day) const;
+  // (min + max) / 2 of the day, FAO-56 eq. 9; days outside the series count as its nearest day.
+  double mean(calendar::Date day) const;
+  // Mean of `mean` over `days` >= 1 days from `first`.
+  double mean_over(calendar::Date first, int days) const;
+};
+
+struct MonthlyMean {
+  int year;
+  int month;   // 1..12
+  double min;  // mean daily minimum [C]
+  double max;  // mean daily maximum [C]
+};
+
+// Series over from..to (inclusive, from <= to). `months` in any order, at least one.
+// Errors: months-missing (field "/months"), month-twice, minimum-above-maximum and
+// temperature-out-of-range (-10..50 C; Fahrenheit shows here) with field "/months/<i>".
+outcome::Result<DailySeries> from_monthly_means(const std::vector<MonthlyMean>& months,
+                                                calendar::Date from, calendar::Date to);
+
+// Yearly mean by altitude [C]. Error: altitude-too-low below the published limit (the coast is up
+// to 4 C off), altitude-too-high above 6000 m.
+outcome::Result<double> mean_at_altitude(quantity::Length altitude,
+                                         const reference_data::ReferenceData& data);
+
+outcome::Result<DailySeries> from_altitude(quantity::Length altitude, calendar::Date from,
+                                           calendar::Date to,
+                                           const reference_data::ReferenceData& data);
+
+}  // namespace wheyfield::weather

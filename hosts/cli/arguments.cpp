@@ -1,0 +1,205 @@
+#include "cli/arguments.h"
+
+#include <algorithm>
+#include <functional>
+
+#include <CLI/CLI.hpp>
+
+#include "api/fields.h"
+#include "cli/exit_codes.h"
+#include "cli/help.h"
+
+namespace wheyfield::cli {
+namespace {
+
+std::string command_of(const CLI::App& app) {
+  std::string command;
+  for (const CLI::App* at = &app;;) {
+    const auto chosen = at->get_subcommands();
+    if (chosen.empty()) return command;
+    at = chosen.back();
+    command += (command.empty() ? "" : " ") + at->get_name();
+  }
+}
+
+const CLI::App& deepest(const CLI::App& app) {
+  const CLI::App* at = &app;
+  while (!at->get_subcommands().empty()) at = at->get_subcommands().back();
+  return *at;
+}
+
+// Declares every command and flag; descriptions come from the words.
+class CommandLine {
+ public:
+  CommandLine(const words::Catalogue& words, Arguments& arguments)
+      : words_(words), to_(arguments), app_("", "wheyfield") {
+    app_.formatter(std::make_shared<Help>(words));
+    app_.set_help_flag("-h,--help", words.text("cli.option.help"));
+    app_.require_subcommand(0, 1);
+    common();
+    season();
+    dose();
+    recipe();
+    verb(app_, "schema");
+    CLI::App& call = verb(app_, "call");
+    file(call);
+  }
+
+  CLI::App& app() { return app_; }
+
+ private:
+  void common() {
+    flag(app_, "--json", to_.json);
+    option(app_, "--date", to_.date);
+    app_.add_option("--seed", to_.seed, words_.text("cli.option.seed"))
+        ->type_name(words_.text("cli.value.seed"));
+    option(app_, "--lang", to_.language);
+    flag(app_, "--quiet", to_.quiet);
+  }
+
+  void season() {
+    CLI::App& season = noun("season");
+    CLI::App& plan = verb(season, "plan");
+    file(plan);
+    plan.add_option("--section", to_.sections, words_.text("cli.option.section"))
+        ->type_name(words_.text("cli.value.section"))
+        ->allow_extra_args(false);
+    flag(plan, "--request", to_.request);
+    file(verb(season, "check"));
+    CLI::App& fresh = verb(season, "new");
+    file(fresh);
+    option(fresh, "--farms", to_.farms);
+    flag(fresh, "--yes", to_.yes);
+    flag(fresh, "--dry-run", to_.dry_run);
+  }
+
+  void dose() {
+    CLI::App& mix = verb(noun("dose"), "mix");
+    option(mix, "--water", to_.water)->required();
+    option(mix, "--cap", to_.cap);
+    option(mix, "--strength", to_.strength)->required();
+    option(mix, "--reading", to_.reading);
+  }
+
+  void recipe() {
+    CLI::App& recipe = noun("recipe");
+    verb(recipe, "list");
+    positional(verb(recipe, "show"), "id", to_.recipe);
+    CLI::App& scale = verb(recipe, "scale");
+    positional(scale, "id", to_.recipe);
+    CLI::Option* make = option(scale, "--make", to_.make);
+    option(scale, "--vessel", to_.vessel)->excludes(make);
+    positional(verb(recipe, "check"), "id-or-file", to_.recipe);
+  }
+
+  CLI::App& noun(const std::string& name) {
+    CLI::App& made = verb(app_, name);
+    made.require_subcommand(0, 1);
+    return made;
+  }
+
+  CLI::App& verb(CLI::App& parent, const std::string& name) {
+    CLI::App* made = parent.add_subcommand(name);
+    made->fallthrough();
+    made->description(words_.text("cli.about." + path_key(*made)));
+    return *made;
+  }
+
+  CLI::Option* option(CLI::App& app, const std::string& name, std::string& to) {
+    return app.add_option(name, to, words_.text("cli.option." + name.substr(2)))
+        ->type_name(words_.text("cli.value." + name.substr(2)));
+  }
+
+  void flag(CLI::App& app, const std::string& name, bool& to) {
+    app.add_flag(name, to, words_.text("cli.option." + name.substr(2)));
+  }
+
+  void positional(CLI::App& app, const std::string& name, std::string& to) {
+    app.add_option(words_.text("cli.value." + name), to, words_.text("cli.option." + name))
+        ->type_name("")
+        ->required();
+  }
+
+  void file(CLI::App& app) { positional(app, "file", to_.file); }
+
+  const words::Catalogue& words_;
+  Arguments& to_;
+  CLI::App app_;
+};
+
+std::vector<std::string> flags_of(const CLI::App& app) {
+  std::vector<std::string> flags;
+  for (const CLI::App* at = &app; at != nullptr; at = at->get_parent())
+    for (const CLI::Option* option : at->get_options())
+      for (const std::string& name : option->get_lnames()) flags.push_back("--" + name);
+  return flags;
+}
+
+std::vector<std::string> verbs_of(const CLI::App& app) {
+  std::vector<std::string> verbs;
+  for (const CLI::App* verb : app.get_subcommands([](const CLI::App*) { return true; }))
+    verbs.push_back(verb->get_name());
+  return verbs;
+}
+
+// The sentence about the first word that nothing takes.
+std::string unexpected(const std::string& word, const CLI::App& app,
+                       const words::Catalogue& words) {
+  const bool is_flag = word.size() > 1 && word[0] == '-';
+  const std::string bare = word.substr(0, word.find('='));
+  const std::vector<std::string> known = is_flag ? flags_of(app) : verbs_of(app);
+  if (known.empty()) return words.text("cli.use.word-too-many", {{"word", word}});
+  const std::string near = api::nearest(bare, known);
+  const std::string key = is_flag ? "cli.use.flag-unknown" : "cli.use.command-unknown";
+  const std::string says = words.text(key, {{"word", bare}});
+  if (near.empty()) return says;
+  return says + " " + words.text("cli.use.did-you-mean", {{"word", near}});
+}
+
+std::string wrong_use(const CLI::ParseError& error, const CLI::App& app,
+                      const words::Catalogue& words) {
+  const CLI::App& at = deepest(app);
+  const std::vector<std::string> left = app.remaining(true);
+  std::string says = words.text("cli.use.other", {{"message", error.what()}});
+  if (!left.empty())
+    says = unexpected(left.front(), at, words);
+  else if (error.get_name() == "RequiredError")
+    says = words.text("cli.use.missing",
+                      {{"what", std::string(error.what()).substr(
+                                    0, std::string(error.what()).find(" is required"))}});
+  const std::string path = command_of(app);
+  return says + "\n" +
+         words.text("cli.use.see-help", {{"command", path.empty() ? path : path + " "}}) + "\n";
+}
+
+}  // namespace
+
+std::variant<Arguments, EndsHere> parse_arguments(std::vector<std::string> given,
+                                                  const words::Catalogue& words) {
+  if (given.empty()) return EndsHere{exit_codes::fine, words.text("cli.short-help") + "\n"};
+  Arguments arguments;
+  CommandLine line(words, arguments);
+  CLI::App& app = line.app();
+  std::reverse(given.begin(), given.end());
+  try {
+    app.parse(given);
+  } catch (const CLI::CallForHelp&) {
+    return EndsHere{exit_codes::fine, app.help()};
+  } catch (const CLI::ParseError& error) {
+    return EndsHere{exit_codes::wrong_use, wrong_use(error, app, words)};
+  }
+  arguments.command = command_of(app);
+  const bool unfinished = !verbs_of(deepest(app)).empty();
+  if (unfinished) return EndsHere{exit_codes::wrong_use, app.help()};
+  return arguments;
+}
+
+std::string language_in(const std::vector<std::string>& given) {
+  for (std::size_t i = 0; i < given.size(); ++i) {
+    if (given[i].compare(0, 7, "--lang=") == 0) return given[i].substr(7);
+    if (given[i] == "--lang" && i + 1 < given.size()) return given[i + 1];
+  }
+  return "en";
+}
+
+}  // namespace wheyfield::cli

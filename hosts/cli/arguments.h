@@ -1,0 +1,48 @@
+// The command line as a value: which command, with what. Nothing is read or asked here.
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "words/catalogue.h"
+
+namespace wheyfield::cli {
+
+struct Arguments {
+  std::string command;  // noun and verb, "season plan"; "" = none given
+  std::string file;
+  std::string farms;  // a CSV file
+  std::string recipe;
+  std::string make;
+  std::string vessel;
+  std::string water;
+  std::string cap;
+  std::string strength;
+  std::string reading;
+  std::vector<std::string> sections;
+  std::string date;  // "" = today
+  long long seed = 1;
+  std::string language = "en";
+  bool json = false;
+  bool quiet = false;
+  bool request = false;
+  bool yes = false;
+  bool dry_run = false;
+};
+
+// The program has already said all: help (exit 0, standard output) or a wrong use (exit 2,
+// standard error).
+struct EndsHere {
+  int exit = 0;
+  std::string text;
+};
+
+// `given` without the program's name.
+std::variant<Arguments, EndsHere> parse_arguments(std::vector<std::string> given,
+                                                  const words::Catalogue& words);
+
+// The value of --lang, looked up before anything can be said in it.
+std::string language_in(const std::vector<std::string>& given);
+
+}  // namespace wheyfield::cli

@@ -1,0 +1,69 @@
+// The host around one command: the words, the streams, and one open session of the core.
+#pragma once
+
+#include <istream>
+#include <optional>
+#include <ostream>
+#include <string>
+
+#include <nlohmann/json.hpp>
+
+#include "api/core.h"
+#include "cli/arguments.h"
+#include "cli/input.h"
+
+namespace wheyfield::cli {
+
+struct Streams {
+  std::istream& in;
+  std::ostream& out;
+  std::ostream& err;
+  bool in_is_terminal = false;
+  std::size_t columns = 80;
+};
+
+// What the world tells when the command line does not.
+struct Surroundings {
+  std::string today;  // ISO
+  int offset_min = 0;
+};
+
+class Host {
+ public:
+  Host(const Arguments& arguments, const words::Catalogue& words, Surroundings surroundings,
+       Streams& streams)
+      : arguments(arguments), words(words), streams(streams), surroundings_(surroundings) {}
+
+  // Opens the session once, then asks. An `open` that is refused is the answer to all.
+  nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);
+
+  // Prints an answer as --json, --section and --quiet want it: result on standard output, problems
+  // on standard error. An answer without pages is shown as JSON. Gives the exit code.
+  int show(const nlohmann::ordered_json& answer, const Document& asked);
+  int refuse(const InputProblems& problems);
+  // Without --quiet: a line on standard error.
+  void remark(const std::string& text);
+
+  const Arguments& arguments;
+  const words::Catalogue& words;
+  Streams& streams;
+
+ private:
+  std::optional<nlohmann::ordered_json> open();
+  int show_pages(const nlohmann::ordered_json& answer);
+  void show_problems(const nlohmann::ordered_json& answer, const Document& asked);
+  int section_unknown(const std::string& section, const nlohmann::ordered_json& pages);
+
+  Surroundings surroundings_;
+  api::Core core_;
+  bool opened_ = false;
+};
+
+// The text of the facade's `open`. The bundle's texts are put in as they are, unparsed. `extra` is
+// a JSON object with further members (date, offset_min, seed).
+std::string open_request(const nlohmann::json& extra, const std::string& language);
+
+// The worst of the problems of an answer: 1 for an error, 4 for a question, else 0.
+int exit_code_of(const nlohmann::ordered_json& answer);
+
+}  // namespace wheyfield::cli

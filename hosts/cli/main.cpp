@@ -1,0 +1,75 @@
+// The program `wheyfield`: the command line around the core. See arguments.h for what can be asked.
+#include <unistd.h>
+
+#include <csignal>
+#include <cstdlib>
+#include <ctime>
+#include <iostream>
+
+#include "cli/commands.h"
+#include "cli/write_file.h"
+#include "embedded.h"
+
+namespace {
+
+namespace cli = wheyfield::cli;
+using wheyfield::words::Catalogue;
+
+void on_interrupt(int) {
+  cli::remove_unfinished_file();
+  std::_Exit(cli::exit_codes::interrupted);
+}
+
+// Today by the machine's clock and zone. With --date a run must repeat anywhere, so the zone is not
+// looked at.
+cli::Surroundings look_around(bool date_given) {
+  if (date_given) return {};
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  localtime_r(&now, &local);
+  char text[16];
+  std::strftime(text, sizeof text, "%Y-%m-%d", &local);
+  return {text, static_cast<int>(local.tm_gmtoff / 60)};
+}
+
+std::size_t terminal_columns() {
+  const char* columns = std::getenv("COLUMNS");
+  const long wide = columns == nullptr ? 0 : std::strtol(columns, nullptr, 10);
+  return isatty(STDOUT_FILENO) == 1 && wide >= 40 && wide <= 400 ? static_cast<std::size_t>(wide)
+                                                                 : 80;
+}
+
+int say(const cli::EndsHere& end) {
+  (end.exit == cli::exit_codes::fine ? std::cout : std::cerr) << end.text;
+  return end.exit;
+}
+
+int run(const std::vector<std::string>& given) {
+  const std::string language = cli::language_in(given);
+  const std::string_view known = wheyfield::embedded::words_json(language);
+  const auto words =
+      Catalogue::parse(known.empty() ? wheyfield::embedded::words_json("en") : known);
+  if (!words) return cli::exit_codes::unreadable;
+  if (known.empty()) {
+    std::cerr << words->text("cli.use.language-unknown", {{"language", language}}) << "\n";
+    return cli::exit_codes::wrong_use;
+  }
+  const auto parsed = cli::parse_arguments(given, *words);
+  if (const auto* end = std::get_if<cli::EndsHere>(&parsed)) return say(*end);
+  const auto& arguments = std::get<cli::Arguments>(parsed);
+  cli::Streams streams{std::cin, std::cout, std::cerr, isatty(STDIN_FILENO) == 1,
+                       terminal_columns()};
+  cli::Host host(arguments, *words, look_around(!arguments.date.empty()), streams);
+  const int code = cli::run_command(host);
+  if (std::cout.flush()) return code;
+  std::cerr << words->text("cli.output-broken") << "\n";
+  return cli::exit_codes::unwritable;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  std::signal(SIGINT, on_interrupt);
+  std::ios::sync_with_stdio(false);
+  return run(std::vector<std::string>(argv + 1, argv + argc));
+}

@@ -1,0 +1,324 @@
+#!/usr/bin/python3
+"""Holds data/ to its rules: every number has a unit, a range, a kind and a source that exists.
+
+Usage: check_data.py [--data DIR]     prints "file: key: what is wrong"; exit 1 when anything is
+       check_data.py --self-test      plants mistakes in a copy of the data and wants each refused
+
+The rules of the recipe graph itself (cycles, yields) are checked by the core; here only what can be
+said of the tables as written.
+"""
+
+import argparse
+import math
+import sys
+import tomllib
+from pathlib import Path
+
+KINDS = ("published", "common-practice", "memory", "computed", "assumption")
+PSEUDO_SOURCES = ("common-practice", "memory", "computed-here", "assumed-here", "practice-season")
+ORIGIN = ("kind", "source", "page", "note")
+NUMBER = ("value", "low", "high", "exact", "unit", *ORIGIN)
+WINDOW = ("early", "likely", "late")
+MASS_TOLERANCE = 0.005  # ratios are written with four digits
+
+# Keys of a row; those after the bar may be left out.
+KEYS = {
+    "sources": "id title year author where grade note |",
+    "constants": "id value unit kind source page note | low high exact",
+    "units": "name aliases dimension factor kind source page note |",
+    "crops": "id harvested fourth has_fifth eaten_raw emergence stages |",
+    "uses": "id when anchor early likely late basis kind source page note |",
+    "cautions": "id kind source page about | note",
+    "equipment": "item quantity per unit note |",
+    "emergence": "early likely late kind source page note |",
+    "stages": "region planting initial development mid late printed_total kind source page note |",
+    "recipe": "id product strength_parts season_litres_per_acre materials steps |",
+    "materials": "id unit role | density fate bought",
+    "steps": "id vessel windows handling labour_hours takes gives tasks cautions | fill_fraction",
+    "windows": "warm cool |",
+    "dwell": "early likely late keeps kind source page note |",
+    "takes": "material ratio |",
+    "gives": "material ratio measured remainder |",
+    "tasks": "id day at who cautions | only_if",
+}
+WORDS = {
+    "grade": ("A", "B", "C", "-"),
+    "dimension": ("length", "area", "volume", "mass"),
+    "harvested": ("grain", "fruit", "leaf", "root", "bulb", "head", "tuber"),
+    "when": ("direct", "nursery", "tuber", "cutting", "any"),
+    "basis": ("days", "factor"),
+    "per": ("batch", "vessel", "season", "can-without-lid"),
+    "role": ("input", "intermediate", "product", "by-product"),
+    "vessel": ("household", "season", "none", "storage"),
+    "handling": ("keeper", "group"),
+    "who": ("trainer", "keeper", "group"),
+    "at": ("start", "end"),
+    "only_if": ("chlorinated", "heated", "raw"),
+}
+ANCHORS = ("sowing", "seed-sown", "emerged", "planted-out", "stage")
+TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment")
+
+
+def is_number(value):
+    return isinstance(value, (int, float)) and not isinstance(value, bool) and math.isfinite(value)
+
+
+def is_whole(value, least):
+    return isinstance(value, int) and not isinstance(value, bool) and value >= least
+
+
+class Checker:
+    """Collects problems as (file, key, message)."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.problems = []
+        self.file = ""
+        self.used = set()
+        self.tables = {name: self.load(f"{name}.toml").get(name, []) for name in TABLES}
+        self.sources = {row.get("id"): row for row in self.tables["sources"]}
+        self.cautions = {row.get("id") for row in self.tables["cautions"]}
+
+    def load(self, name):
+        try:
+            return tomllib.loads((self.folder / name).read_text(encoding="utf-8"))
+        except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+            self.problems.append((name, "", str(error)))
+            return {}
+
+    def wrong(self, key, message):
+        self.problems.append((self.file, key, message))
+
+    def want(self, holds, key, message):
+        if not holds:
+            self.wrong(key, message)
+
+    def keys(self, row, kind, key):
+        needed, optional = (part.split() for part in KEYS[kind].split("|"))
+        for name in needed:
+            self.want(name in row, f"{key}.{name}", "missing")
+        for name in row:
+            self.want(name in needed + optional, f"{key}.{name}", "unknown key")
+            if name in WORDS:
+                self.want(row[name] in WORDS[name], f"{key}.{name}", f"not one of {WORDS[name]}")
+        return all(name in row for name in needed)
+
+    def origin(self, row, key):
+        kind, source = row.get("kind"), row.get("source")
+        self.want(kind in KINDS, f"{key}.kind", f"{kind!r} is not one of {KINDS}")
+        self.want(source in self.sources, f"{key}.source", f"{source!r} is not in sources.toml")
+        self.want(isinstance(row.get("page"), str), f"{key}.page", "must be text, may be empty")
+        self.used.add(source)
+        if kind == "published" and source in self.sources:
+            real = source not in PSEUDO_SOURCES and self.sources[source].get("grade") in ("A", "B")
+            self.want(real, f"{key}.source", f"published cannot rest on {source!r}")
+
+    def number(self, row, key, alone=True):
+        """A sourced number; `alone` when it is an inline table of its own."""
+        if not isinstance(row, dict):
+            return self.wrong(key, "must be a table { value, low, high, unit, kind, source, ... }")
+        if alone:
+            for name in row:
+                self.want(name in NUMBER, f"{key}.{name}", "unknown key")
+        self.origin(row, key)
+        unit = row.get("unit")
+        self.want(isinstance(unit, str) and unit, f"{key}.unit", "missing")
+        self.span(row, key)
+
+    def span(self, row, key):
+        if not is_number(row.get("value")):
+            return self.wrong(f"{key}.value", "missing or not a number")
+        if row.get("exact") is True:
+            return self.want(not {"low", "high"} & set(row), key, "exact, so no low or high")
+        if not (is_number(row.get("low")) and is_number(row.get("high"))):
+            return self.wrong(key, "low and high are needed unless exact = true")
+        ordered = row["low"] <= row["value"] <= row["high"]
+        values = f"{row['low']}, {row['value']}, {row['high']}"
+        self.want(ordered, key, f"not low <= value <= high: {values}")
+
+    def ordered(self, row, names, key):
+        days = [row.get(name) for name in names]
+        self.want(all(map(is_number, days)) and days == sorted(days), key, f"not rising: {days}")
+
+    def whole(self, row, names, least, key):
+        for name in names:
+            good = is_whole(row.get(name), least)
+            self.want(good, f"{key}.{name}", f"must be whole, {least} or more")
+
+    def unique(self, names, key):
+        seen = set()
+        for name in names:
+            self.want(name not in seen, key, f"{name!r} stands twice")
+            seen.add(name)
+
+    def rows(self, name, check, ident="id"):
+        self.file = f"{name}.toml"
+        self.want(self.tables[name], name, "no rows")
+        for row in self.tables[name]:
+            key = str(row.get(ident, "?"))
+            if self.keys(row, name, key):
+                check(row, key)
+
+    def source(self, row, key):
+        year = row["year"]
+        self.want(year == "" or is_whole(year, 1800), f"{key}.year", "a year, or empty text")
+        self.want(row["title"], f"{key}.title", "empty")
+
+    def unit(self, row, key):
+        self.origin(row, key)
+        self.want(is_number(row["factor"]) and row["factor"] > 0, f"{key}.factor", "must be above 0")
+
+    def crop(self, row, key):
+        self.keys(row["emergence"], "emergence", f"{key}.emergence")
+        self.origin(row["emergence"], f"{key}.emergence")
+        self.ordered(row["emergence"], WINDOW, f"{key}.emergence")
+        self.whole(row["emergence"], WINDOW, 0, f"{key}.emergence")
+        flowers = row["fourth"] == "flowering"
+        self.want(row["has_fifth"] == flowers, f"{key}.has_fifth", "goes with flowering only")
+        self.want(row["stages"], f"{key}.stages", "no rows")
+        for place, stages in enumerate(row["stages"]):
+            self.stages(stages, f"{key}.stages[{place}]")
+
+    def stages(self, row, key):
+        if not self.keys(row, "stages", key):
+            return
+        self.origin(row, key)
+        lengths = ("initial", "development", "mid", "late")
+        self.whole(row, (*lengths, "printed_total"), 1, key)
+        if all(is_whole(row[name], 1) for name in lengths):
+            total = sum(row[name] for name in lengths)
+            said = row["printed_total"] == total or f"sum to {total}" in row["note"]
+            self.want(said, f"{key}.printed_total", f"not the sum {total}, and no note says so")
+
+    def use(self, row, key):
+        self.origin(row, key)
+        self.ordered(row, WINDOW, key)
+        target = row["anchor"].removeprefix("use:")
+        known = target in ANCHORS or ("use:" in row["anchor"] and target in self.use_ids)
+        self.want(known, f"{key}.anchor", f"unknown anchor {row['anchor']!r}")
+
+    def caution(self, row, key):
+        self.origin(row, key)
+        self.want(row["about"], f"{key}.about", "empty")
+
+    def equipment(self, row, key):
+        self.number(row["quantity"], f"{key}.quantity")
+        same = isinstance(row["quantity"], dict) and row["quantity"].get("unit") == row["unit"]
+        self.want(same, f"{key}.unit", "differs from the unit of its quantity")
+
+    def known_cautions(self, names, key):
+        for name in names:
+            self.want(name in self.cautions, key, f"caution {name!r} is not in cautions.toml")
+
+    def recipe(self, path):
+        self.file = f"recipes/{path.name}"
+        recipe = self.load(self.file)
+        if not self.keys(recipe, "recipe", recipe.get("id", "?")):
+            return
+        self.number(recipe["season_litres_per_acre"], "season_litres_per_acre")
+        materials = {row.get("id"): row for row in recipe["materials"]}
+        self.unique([row.get("id") for row in recipe["materials"]], "materials")
+        self.want(recipe["product"] in materials, "product", "is not a material")
+        for row in recipe["materials"]:
+            self.material(row, f"materials.{row.get('id', '?')}")
+        self.unique([row.get("id") for row in recipe["steps"]], "steps")
+        for row in recipe["steps"]:
+            self.step(row, f"steps.{row.get('id', '?')}", materials)
+
+    def material(self, row, key):
+        if not self.keys(row, "materials", key):
+            return
+        self.want(row["unit"] in ("L", "kg"), f"{key}.unit", "must be L or kg")
+        pairs = (("density", "unit", "L"), ("bought", "role", "input"), ("fate", "role", "by-product"))
+        for name, word, value in pairs:
+            goes = (name in row) == (row[word] == value)
+            self.want(goes, f"{key}.{name}", f"goes with {word} {value} only")
+        if "density" in row:
+            self.number(row["density"], f"{key}.density")
+        if "fate" in row:
+            self.known_cautions([row["fate"]], f"{key}.fate")
+
+    def step(self, row, key, materials):
+        if not self.keys(row, "steps", key):
+            return
+        self.number(row["labour_hours"], f"{key}.labour_hours")
+        if "fill_fraction" in row:
+            self.number(row["fill_fraction"], f"{key}.fill_fraction")
+        self.known_cautions(row["cautions"], f"{key}.cautions")
+        self.keys(row["windows"], "windows", f"{key}.windows")
+        for climate, dwell in row["windows"].items():
+            self.dwell(dwell, f"{key}.windows.{climate}")
+        sides = [(side, flow) for side in ("takes", "gives") for flow in row[side]]
+        if all([self.flow(flow, side, key, materials) for side, flow in sides]):
+            self.mass(row, key, materials)
+        for task in row["tasks"]:
+            if self.keys(task, "tasks", f"{key}.tasks.{task.get('id', '?')}"):
+                self.known_cautions(task["cautions"], f"{key}.tasks.{task['id']}")
+
+    def dwell(self, row, key):
+        if self.keys(row, "dwell", key):
+            self.origin(row, key)
+            self.ordered(row, (*WINDOW, "keeps"), key)
+            self.whole(row, (*WINDOW, "keeps"), 0, key)
+
+    def flow(self, row, side, key, materials):
+        at = f"{key}.{side}.{row.get('material', '?')}"
+        before = len(self.problems)
+        if self.keys(row, side, at):
+            self.want(row["material"] in materials, at, "is not a material")
+            self.number(row["ratio"], f"{at}.ratio")
+        return len(self.problems) == before
+
+    def mass(self, row, key, materials):
+        def kilograms(flow):
+            density = materials[flow["material"]].get("density", {"value": 1.0})
+            return flow["ratio"]["value"] * density.get("value", 1.0)
+
+        taken, given = (sum(map(kilograms, row[side])) for side in ("takes", "gives"))
+        close = abs(taken - given) <= MASS_TOLERANCE * taken
+        self.want(close, key, f"mass: {taken:.4f} kg go in, {given:.4f} kg come out")
+
+    def run(self):
+        self.use_ids = {row.get("id") for row in self.tables["uses"]}
+        self.rows("sources", self.source)
+        self.rows("constants", lambda row, key: self.number(row, key, alone=False))
+        self.rows("units", self.unit, ident="name")
+        self.rows("crops", self.crop)
+        self.rows("uses", self.use)
+        self.rows("cautions", self.caution)
+        self.rows("equipment", self.equipment, ident="item")
+        for name in ("sources", "constants", "crops", "cautions"):
+            self.file = f"{name}.toml"
+            self.unique([row.get("id") for row in self.tables[name]], "id")
+        self.file = "units.toml"
+        units = self.tables["units"]
+        self.unique([n for row in units for n in (row.get("name"), *row.get("aliases", []))], "name")
+        recipes = sorted((self.folder / "recipes").glob("*.toml"))
+        self.want(recipes, "recipes", "no recipe")
+        for path in recipes:
+            self.recipe(path)
+        self.file = "sources.toml"
+        for name in self.sources:
+            used = name in self.used or name in PSEUDO_SOURCES
+            self.want(used, str(name), "no row rests on this source")
+        return self.problems
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--data", type=Path, default=Path(__file__).resolve().parent.parent / "data")
+    parser.add_argument("--self-test", action="store_true")
+    options = parser.parse_args()
+    if options.self_test:
+        import check_data_mistakes
+
+        return check_data_mistakes.run(options.data)
+    problems = Checker(options.data).run()
+    for file, key, message in problems:
+        print(f"data/{file}: {key}: {message}")
+    print(f"data: {len(problems)} problems" if problems else "data: sound")
+    return 1 if problems else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

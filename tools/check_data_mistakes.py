@@ -1,0 +1,75 @@
+"""Mistakes that check_data.py must refuse, planted one by one in a copy of data/."""
+
+import shutil
+import tempfile
+from pathlib import Path
+
+import check_data
+
+RECIPE = "recipes/lactic-serum.toml"
+# file, text that stands there, what it becomes, key where the problem must be reported
+MISTAKES = [
+    ("constants.toml", 'unit = "L/acre"', 'unit = ""', "usual-mix-per-acre.unit"),
+    ("constants.toml", "low = 80", "low = 180", "usual-mix-per-acre"),
+    ("constants.toml", "low = 80\n", "", "usual-mix-per-acre"),
+    ("constants.toml", "value = 100\n", "value = nan\n", "usual-mix-per-acre.value"),
+    ("constants.toml", 'kind = "common-practice"', 'kind = "hearsay"', "usual-mix-per-acre.kind"),
+    ("constants.toml", 'source = "common-practice"', 'source = "nobody"', "usual-mix-per-acre.source"),
+    ("constants.toml", 'kind = "common-practice"', 'kind = "published"', "usual-mix-per-acre.source"),
+    ("constants.toml", "exact = true", "exact = true\nlow = 1", "altitude-intercept"),
+    ("constants.toml", "high = 175", "hihg = 175", "usual-mix-per-acre.hihg"),
+    ("constants.toml", 'id = "cup-volume"', 'id = "dose-tolerance"', "id"),
+    ("sources.toml", 'id = "mayer-2010"', 'id = "mayer-2011"', "evidence-weak.source"),
+    ("sources.toml", 'grade = "A"', 'grade = "AA"', "fao-56.grade"),
+    ("sources.toml", "[[sources]]", "[[sources]]\n[[sources]]", "?.id"),
+    ("units.toml", "factor = 0.3048", "factor = 0.0", "ft.factor"),
+    ("units.toml", 'aliases = ["foot", "feet"]', 'aliases = ["foot", "inch"]', "name"),
+    ("units.toml", 'dimension = "area"', 'dimension = "surface"', "m2.dimension"),
+    ("crops.toml", "initial = 30", "initial = 30.5", "maize.stages[0].initial"),
+    ("crops.toml", "initial = 30", "initial = -30", "maize.stages[0].initial"),
+    ("crops.toml", "printed_total = 180", "printed_total = 190", "maize.stages[0].printed_total"),
+    ("crops.toml", "the stages sum to 125", "the stages differ", "sorghum.stages[0].printed_total"),
+    ("crops.toml", "has_fifth = true", "has_fifth = false", "maize.has_fifth"),
+    ("crops.toml", "early = 5, likely = 7", "early = 8, likely = 7", "maize.emergence"),
+    ("uses.toml", 'anchor = "use:flowering"', 'anchor = "use:blossom"', "first-fruit.anchor"),
+    ("uses.toml", "early = -14", "early = -4", "land-preparation"),
+    ("cautions.toml", 'page = ""\n', "", "milk-heated-cooled.page"),
+    ("equipment.toml", 'unit = "piece", kind', 'unit = "m", kind', "ph-strips.unit"),
+    (RECIPE, 'fate = "curd-fate"', 'fate = "calves"', "materials.curd.fate"),
+    (RECIPE, 'fate = "curd-fate"\n', "", "materials.curd.fate"),
+    (RECIPE, '["clean-vessels"]', '["clean"]', "steps.soak.tasks.start-soak"),
+    (RECIPE, "value = 0.35,", "value = 0.4,", "steps.soak"),
+    (RECIPE, "late = 6, keeps = 8", "late = 9, keeps = 8", "steps.stand.windows.warm"),
+    (RECIPE, '{ material = "rice",', '{ material = "maize",', "steps.soak.takes.maize"),
+    (RECIPE, 'who = "trainer"', 'who = "child"', "steps.milk.tasks.milk-call.who"),
+    (RECIPE, 'at = "start"', 'on = "start"', "steps.soak.tasks.stand-tap-water.on"),
+    (RECIPE, 'id = "lactic-serum"', "id = lactic-serum", ""),
+]
+
+
+def refused(folder, file, old, new, key):
+    path = folder / file
+    text = path.read_text(encoding="utf-8")
+    if old not in text:
+        return f"the text to spoil is not there: {old!r}"
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+    problems = check_data.Checker(folder).run()
+    path.write_text(text, encoding="utf-8")
+    if any(at == key for _, at, _ in problems):
+        return ""
+    return f"not refused at {key!r}; found {problems}"
+
+
+def run(data: Path) -> int:
+    with tempfile.TemporaryDirectory() as scratch:
+        folder = Path(scratch) / "data"
+        shutil.copytree(data, folder)
+        failures = [f"sound data refused: {p}" for p in check_data.Checker(folder).run()]
+        for file, old, new, key in MISTAKES:
+            answer = refused(folder, file, old, new, key)
+            if answer:
+                failures.append(f"{file}: {old!r} -> {new!r}: {answer}")
+    for failure in failures:
+        print(failure)
+    print(f"check_data: {len(MISTAKES)} planted mistakes, {len(failures)} failures")
+    return 1 if failures else 0

@@ -62,7 +62,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
   };
   std::map<std::tuple<int, int, std::string>, Group> groups;
   for (const PlannedUse& use : plan.uses) {
-    if (!use.planned) continue;
+    if (use.due.serum_ml == use.short_ml || !use.planned) continue;
     const crop::Use& u = use.due.use;
     Group& g = groups[{u.window.early.days(), u.window.late.days(), u.event}];
     g.likely = u.window.likely;
@@ -93,7 +93,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
 void hand_out_tasks(const SeasonPlan& plan, std::vector<Task>& all) {
   std::map<int, std::pair<std::int64_t, std::set<std::size_t>>> by_day;
   for (const PlannedUse& use : plan.uses) {
-    if (!use.planned || !use.due.collect_on) continue;
+    if (!use.planned || !use.due.collect_on || use.due.serum_ml == use.short_ml) continue;
     auto& [ml, farms] = by_day[use.due.collect_on->days()];
     ml += use.due.serum_ml - use.short_ml;
     farms.insert(use.due.farm);

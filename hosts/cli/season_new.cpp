@@ -16,9 +16,7 @@ using nlohmann::ordered_json;
 
 constexpr int most_rounds = 20;  // of asking again, so that no input can keep the program busy
 
-bool has_errors(const ordered_json& answer) {
-  return exit_code_of(answer) == exit_codes::problems;
-}
+bool has_errors(const ordered_json& answer) { return exit_code_of(answer) == exit_codes::problems; }
 
 class NewSeason {
  public:
@@ -38,8 +36,7 @@ class NewSeason {
     Questionnaire asking(questions_of(questions));
     greet();
     asking.run([this](const Question& q, int number) { return answer_to(q, number); });
-    if (!asking.answered_any())
-      return host_.refuse({{"answers-missing", {}, "", ""}});
+    if (!asking.answered_any()) return host_.refuse({{"answers-missing", {}, "", ""}});
     const ordered_json checked = checked_until_sound(asking);
     return write(whole(asking), checked);
   }
@@ -57,11 +54,16 @@ class NewSeason {
     return line;
   }
 
-  std::string prompt(const Question& question, int number) const {
-    const bool opens_list = number > 0 && &question == asking_->first_of(question.repeat);
-    return words_.text(key, {{"question", question.text},
-                             {"example", question.example},
-                             {"number", number}}) +
+  // The first question of each member of a list also says how to end the list.
+  std::string prompt(const Question& question, int number) {
+    const bool opens_member = member_ != std::pair(question.repeat, number);
+    member_ = {question.repeat, number};
+    const char* key = number == 0    ? "cli.new.prompt"
+                      : opens_member ? "cli.new.prompt-list"
+                                     : "cli.new.prompt-member";
+    return words_.text(
+               key,
+               {{"question", question.text}, {"example", question.example}, {"number", number}}) +
            " ";
   }
 
@@ -138,6 +140,7 @@ class NewSeason {
   Host& host_;
   const words::Catalogue& words_;
   Document farms_;
+  std::pair<std::string, int> member_;  // list and number of the question asked last
 };
 
 }  // namespace

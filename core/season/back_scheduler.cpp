@@ -13,6 +13,7 @@ using calendar::Date;
 
 constexpr std::int64_t grid_ml = 500;
 constexpr std::int64_t small_grid_ml = 100;
+constexpr int most_trials = 400;  // of earlier batches in one plan
 constexpr std::int64_t without_limit = std::numeric_limits<std::int64_t>::max() / 4;
 
 std::int64_t rounded_up(std::int64_t ml) { return (ml + grid_ml - 1) / grid_ml * grid_ml; }
@@ -68,13 +69,55 @@ class Scheduling {
     const Demand& demand = p_.demand[g];
     std::int64_t need = draw(g, demand.ml);
     while (need > 0) {
-      const auto candidate = latest_start(demand);
-      if (!candidate) break;
-      brew(*candidate, std::min(candidate->capacity, rounded_up(wanted(*candidate, g, need))),
-           false);
-      need = draw(g, need);
+      if (const auto candidate = latest_start(demand)) {
+        brew(*candidate, std::min(candidate->capacity, rounded_up(wanted(*candidate, g, need))),
+             false);
+        need = draw(g, need);
+      } else if (const std::int64_t still = after_shift(g, need); still < need) {
+        need = still;
+      } else {
+        break;
+      }
     }
     plan_.short_ml[g] = need;
+  }
+
+  // When nothing made for this demand would keep until its last use, an earlier batch may free a
+  // fresher one: tries earlier batches, latest start first, sharing all stock out anew, and keeps
+  // the first that leaves less short. Gives what this demand still needs.
+  std::int64_t after_shift(std::size_t g, std::int64_t need) {
+    const Demand& demand = p_.demand[g];
+    plan_.short_ml[g] = need;
+    const std::int64_t before = short_up_to(g);
+    if (before > need) return need;
+    for (Date day = demand.collect; day >= p_.first_start(); day = day - 1)
+      for (std::size_t v = 0; v < season_.vessels.size() && trials_ < most_trials; ++v) {
+        const auto c = candidate(v, day, milk_left(day));
+        if (!c || c->ready() > demand.collect) continue;
+        ++trials_;
+        const std::int64_t ml = std::min(c->capacity, rounded_up(need));
+        brew(*c, ml, false);
+        share_anew(g);
+        if (short_up_to(g) < before) return plan_.short_ml[g];
+        take_back(*c, ml);
+        share_anew(g);
+      }
+    return need;
+  }
+
+  std::int64_t short_up_to(std::size_t g) const {
+    std::int64_t sum = 0;
+    for (std::size_t i = 0; i <= g; ++i) sum += plan_.short_ml[i];
+    return sum;
+  }
+
+  // All demands up to `g` draw again, in their order.
+  void share_anew(std::size_t g) {
+    for (OpenLot& open : lots_) open.left = open.lot.ml;
+    for (std::size_t i = 0; i <= g; ++i) {
+      plan_.draws[i].clear();
+      plan_.short_ml[i] = draw(i, p_.demand[i].ml);
+    }
   }
 
   // Takes from what can be drawn on, soonest to expire first; gives what is still needed.
@@ -168,6 +211,13 @@ class Scheduling {
     if (!spare) lots_.push_back({{ready, use_by, ml}, ml, static_cast<int>(made_.size()) - 1});
   }
 
+  // Undoes the batch brewed last.
+  void take_back(const Candidate& c, std::int64_t ml) {
+    made_.pop_back();
+    lots_.pop_back();
+    milk_used_[c.fill_day.days()] -= ml;
+  }
+
   // The earliest batch of `ml` that is ready from `day` on and not after `limit`.
   bool brew_spare(std::int64_t ml, Date day, Date limit) {
     for (Date collect = day; collect <= limit; collect = collect + 1) {
@@ -223,6 +273,7 @@ class Scheduling {
   std::vector<std::int64_t> sum_;
   std::vector<OpenLot> lots_;
   std::vector<Batch> made_;
+  int trials_ = 0;
   std::map<int, std::int64_t> milk_used_;  // by day, in product [mL]
   BatchPlan plan_;
 };

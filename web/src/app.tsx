@@ -3,11 +3,12 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Answer } from './answer';
 import { ask } from './core_client';
 import { PageView } from './page_view';
+import type { Season } from './season';
 import type { Words } from './words';
 
 async function planPractice(): Promise<Answer> {
-  const season = (await (await fetch('practice.json')).json()) as object;
-  return ask('season.plan', { ...season, pages: true });
+  const question = (await (await fetch('practice.json')).json()) as { season: Season };
+  return ask('season.plan', { ...question, pages: true });
 }
 
 type State = 'start' | 'counting' | 'failed' | Answer;

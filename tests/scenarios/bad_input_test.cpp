@@ -1,0 +1,194 @@
+// What a tired hand writes into a season file, and what it is told.
+#include <gtest/gtest.h>
+
+#include "support/facade.h"
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::practice;
+using testing::problem;
+
+class BadInput : public ::testing::Test {
+ protected:
+  // Plans `season` and expects this error at this field; nothing of a plan may be given.
+  Json refused(const Json& season, const char* code, const char* field) {
+    const Json answer = facade.plan(season);
+    const Json found = problem(answer, code);
+    EXPECT_FALSE(found.is_null()) << code << " in " << answer["problems"].dump(1);
+    if (found.is_null()) return found;
+    EXPECT_EQ(found["field"], field);
+    EXPECT_EQ(found["severity"], "error");
+    EXPECT_FALSE(found["expected"].get<std::string>().empty());
+    EXPECT_FALSE(found["cure"].get<std::string>().empty());
+    EXPECT_EQ(found["text"].get<std::string>().find("[problem."), std::string::npos) << found["text"];
+    EXPECT_FALSE(answer.contains("uses"));
+    return found;
+  }
+  Json asked(const Json& season, const char* code, const char* field) {
+    const Json answer = facade.plan(season);
+    const Json found = problem(answer, code);
+    EXPECT_FALSE(found.is_null()) << code << " in " << answer["problems"].dump(1);
+    if (found.is_null()) return found;
+    EXPECT_EQ(found["field"], field);
+    EXPECT_EQ(found["severity"], "question");
+    EXPECT_TRUE(answer.contains("uses"));
+    return found;
+  }
+  Facade facade;
+  Json season = practice();
+};
+
+TEST_F(BadInput, AnUnknownKeyIsAnsweredWithTheNearestOne) {
+  season["season"]["frist_start"] = "2027-03-04";
+  const Json found = refused(season, "key-unknown", "/season/frist_start");
+  EXPECT_NE(found["cure"].get<std::string>().find("first_start"), std::string::npos);
+}
+
+TEST_F(BadInput, ABlankPriceIsNeverGuessed) {
+  season["prices"][0]["price"] = "";
+  refused(season, "missing-price", "/prices/0/price");
+}
+
+TEST_F(BadInput, AnItemWithoutAnyPriceIsNamed) {
+  Json kept = Json::array();
+  for (const Json& price : season["prices"])
+    if (price["item"] != "molasses") kept.push_back(price);
+  season["prices"] = kept;
+  EXPECT_EQ(refused(season, "price-missing", "/prices")["value"], "molasses");
+}
+
+TEST_F(BadInput, ANegativeAreaIsRefused) {
+  season["farms"][2]["fields"][0]["area"] = "-0.5 acre";
+  refused(season, "not-above-zero", "/farms/2/fields/0/area");
+}
+
+TEST_F(BadInput, HectaresAmongAcresAreAskedAbout) {
+  season["farms"][8]["fields"][0]["area"] = "0.5 ha";
+  const Json found = asked(season, "area-other-unit", "/farms/8/fields/0/area");
+  EXPECT_NE(found["text"].get<std::string>().find("71 x 71 m"), std::string::npos);
+}
+
+TEST_F(BadInput, AFieldAboveTheSetSizeIsAskedAboutWithItsSide) {
+  season["farms"][0]["fields"][0]["area"] = "5 acre";
+  const Json found = asked(season, "area-large", "/farms/0/fields/0/area");
+  EXPECT_NE(found["text"].get<std::string>().find("142 x 142 m"), std::string::npos);
+}
+
+TEST_F(BadInput, HalfAnAcreIsEchoedAsFortyFiveByFortyFiveMetres) {
+  const Json answer = facade.ask("season.check", {{"season", season}, {"pages", true}});
+  EXPECT_NE(answer["pages"].dump().find("about 45 x 45 m"), std::string::npos);
+}
+
+TEST_F(BadInput, The29thOfFebruaryIsRefusedWithTheLastDay) {
+  season["season"]["first_start"] = "2027-02-29";
+  const Json found = refused(season, "date-impossible", "/season/first_start");
+  EXPECT_NE(found["text"].get<std::string>().find("2027-02-28"), std::string::npos);
+}
+
+TEST_F(BadInput, AnUnknownCropIsAnsweredWithTheNearestOne) {
+  season["farms"][0]["fields"][0]["crop"] = "maise";
+  const Json found = refused(season, "crop-unknown", "/farms/0/fields/0/crop");
+  EXPECT_NE(found["cure"].get<std::string>().find("maize"), std::string::npos);
+}
+
+TEST_F(BadInput, AVesselWithoutFillLineIsToldHowToMeasure) {
+  season["vessels"][0].erase("fill_line");
+  const Json found = refused(season, "missing-fill_line", "/vessels/0/fill_line");
+  EXPECT_NE(found["cure"].get<std::string>().find("two thirds"), std::string::npos);
+}
+
+TEST_F(BadInput, HeatedOrRawIsARequiredAnswer) {
+  season["vessels"][0].erase("milk");
+  const Json found = refused(season, "missing-milk", "/vessels/0/milk");
+  const std::string cure = found["cure"];
+  EXPECT_LT(cure.find("heated"), cure.find("raw"));
+}
+
+TEST_F(BadInput, TheLifeOfTheSerumMustBeEnteredByTheGroup) {
+  season["season"].erase("serum_life");
+  refused(season, "missing-serum_life", "/season/serum_life");
+}
+
+TEST_F(BadInput, AFarmCodeUsedTwiceIsRefused) {
+  season["farms"].push_back(season["farms"][10]);
+  const std::string field = "/farms/" + std::to_string(season["farms"].size() - 1) + "/code";
+  refused(season, "farm-code-twice", field.c_str());
+}
+
+TEST_F(BadInput, AnUnmeasuredCapIsSaidAndNeverGuessed) {
+  const Json answer = facade.plan(season);
+  const Json found = problem(answer, "cap-unmeasured");
+  ASSERT_FALSE(found.is_null());
+  EXPECT_EQ(found["field"], "/farms/13/cap");
+  EXPECT_EQ(found["severity"], "notice");
+}
+
+TEST_F(BadInput, AMinimumAboveTheMaximumIsRefused) {
+  season["places"][0]["months"][1]["min"] = "29.8";
+  refused(season, "minimum-above-maximum", "/places/0/months/1/min");
+}
+
+TEST_F(BadInput, FahrenheitIsSeen) {
+  season["places"][0]["months"][1]["max"] = "84";
+  const Json found = refused(season, "temperature-out-of-range", "/places/0/months/1/max");
+  EXPECT_NE(found["cure"].get<std::string>().find("Fahrenheit"), std::string::npos);
+}
+
+TEST_F(BadInput, TheAltitudeRuleIsRefusedAtTheCoast) {
+  season["places"][0].erase("months");
+  season["places"][0]["altitude"] = "55 m";
+  refused(season, "altitude-too-low", "/places/0/altitude");
+}
+
+TEST_F(BadInput, AltitudeAloneIsUsedAndSaid) {
+  season["places"][0].erase("months");
+  const Json found = problem(facade.plan(season), "temperature-from-altitude");
+  ASSERT_FALSE(found.is_null());
+  EXPECT_EQ(found["severity"], "notice");
+}
+
+TEST_F(BadInput, ANumberThatCouldBeAThousandIsNotRead) {
+  season["farms"][0]["fields"][0]["area"] = "1,234 m2";
+  refused(season, "number-ambiguous", "/farms/0/fields/0/area");
+}
+
+TEST_F(BadInput, ADecimalCommaIsReadAsADecimalComma) {
+  season["farms"][0]["fields"][0]["area"] = "0,5 acre";
+  const Json plan = facade.plan(season);
+  EXPECT_NEAR(plan["season"]["acres"].get<double>(), 19.125, 1e-9);
+}
+
+TEST_F(BadInput, AllMistakesAreToldInOnePass) {
+  season["season"]["first_start"] = "2027-02-29";
+  season["farms"][0]["fields"][0]["area"] = "-1 acre";
+  season["vessels"][1].erase("fill_line");
+  const Json answer = facade.plan(season);
+  for (const char* code : {"date-impossible", "not-above-zero", "missing-fill_line"})
+    EXPECT_FALSE(problem(answer, code).is_null()) << code;
+}
+
+TEST_F(BadInput, TheDoorSurvivesNonsense) {
+  for (const char* text : {"", "{", "[]", "null", "{\"action\":5}", "{\"action\":\"season.plan\"}",
+                           "{\"action\":\"season.plan\",\"body\":[]}",
+                           "{\"action\":\"season.plan\",\"body\":{\"season\":{\"farms\":7}}}",
+                           "{\"action\":\"recipe.show\",\"body\":{\"recipe\":7}}",
+                           "{\"action\":\"recipe.check\",\"body\":{\"definition\":[1,2]}}",
+                           "{\"action\":\"dose.mix\",\"body\":{\"water\":{}}}", "\xff\xfe"}) {
+    const Json answer = Json::parse(facade.core().call("call", text));
+    EXPECT_FALSE(answer["problems"].empty()) << text;
+  }
+  api::Core closed;
+  EXPECT_EQ(Json::parse(closed.call("call", "{}"))["problems"][0]["code"], "session-missing");
+}
+
+TEST_F(BadInput, ABrokenDataBundleIsRefusedAtOpening) {
+  Json answer =
+      Json::parse(facade.core().call("open", "{\"data\":{},\"words\":{},\"date\":\"x\"}"));
+  EXPECT_EQ(answer["problems"][0]["code"], "words-unreadable");
+}
+
+}  // namespace
+}  // namespace wheyfield

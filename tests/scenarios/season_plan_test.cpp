@@ -1,0 +1,232 @@
+// The trainer's question before the season: how many buckets, started when, so that nobody waits?
+// Values of the practice season are assumptions made for practice; common practice has no source.
+#include <gtest/gtest.h>
+
+#include "support/facade.h"
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::practice;
+
+class SeasonPlanScenario : public ::testing::Test {
+ protected:
+  Facade facade;
+};
+
+Json uses_of(const Json& plan, const std::string& farm, const std::string& crop) {
+  Json list = Json::array();
+  for (const Json& use : plan["uses"])
+    if (use["farm"] == farm && use["crop"] == crop) list.push_back(use);
+  return list;
+}
+
+const Json* page(const Json& plan, const std::string& id) {
+  for (const Json& one : plan["pages"])
+    if (one["id"] == id) return &one;
+  return nullptr;
+}
+
+TEST_F(SeasonPlanScenario, EveryAnswerCarriesSchemaProblemsAndSources) {
+  for (const auto& [action, body] : std::vector<std::pair<const char*, Json>>{
+           {"recipe.list", Json::object()},
+           {"schema", Json::object()},
+           {"dose.mix", {{"water", "20 L"}, {"cap", "20 mL"}, {"strength", "1:500"}}},
+           {"season.plan", {{"season", practice()}}},
+           {"nonsense", Json::object()}}) {
+    const Json answer = facade.ask(action, body);
+    EXPECT_EQ(answer["schema"], 1) << action;
+    EXPECT_TRUE(answer["problems"].is_array()) << action;
+    EXPECT_TRUE(answer["sources"].is_array()) << action;
+  }
+}
+
+TEST_F(SeasonPlanScenario, ThePlanHasEveryPartThatOthersRelyOn) {
+  const Json plan = facade.plan(practice());
+  for (const char* part : {"uses", "batches", "tasks", "shopping", "stock", "doses", "cost",
+                           "cautions", "problems", "sources"})
+    EXPECT_FALSE(plan.at(part).empty()) << part;
+  EXPECT_EQ(plan["season"]["farms"], 24);
+  EXPECT_EQ(plan["season"]["fields"], 37);
+  EXPECT_DOUBLE_EQ(plan["season"]["acres"], 19.625);
+}
+
+// Practice season item 18, recomputed by hand: 9.5 acres x 200 mL + 2.125 acres x 810 mL.
+TEST_F(SeasonPlanScenario, TheShortWeekNamesUseDayLitresAndWhatBinds) {
+  const Json plan = facade.plan(practice());
+  ASSERT_EQ(plan["shortages"].size(), 1u);
+  const Json& shortage = plan["shortages"][0];
+  EXPECT_EQ(shortage["use"], "land-preparation");
+  EXPECT_EQ(shortage["collect_on"], "2027-03-11");
+  EXPECT_NEAR(shortage["short_ml"].get<double>(), 9.5 * 200 + 2.125 * 810, 2.0);
+  EXPECT_EQ(shortage["due_ml"], shortage["short_ml"]);
+  EXPECT_EQ(shortage["binds"], Json::array({"time"}));
+  EXPECT_EQ(plan["cure_start"], "2027-02-25");
+  EXPECT_FALSE(plan["season"]["feasible"]);
+}
+
+TEST_F(SeasonPlanScenario, TheCureWrittenIntoTheFileMakesThePlanFeasible) {
+  Json season = practice();
+  season["season"]["first_start"] = facade.plan(season)["cure_start"];
+  const Json plan = facade.plan(season);
+  EXPECT_TRUE(plan["season"]["feasible"]);
+  EXPECT_TRUE(plan["shortages"].empty());
+  const Json& first = plan["batches"][0];
+  EXPECT_EQ(first["start"], "2027-02-25");
+  EXPECT_EQ(first["steps"][2]["from"], "2027-03-04");  // the milk goes in
+  EXPECT_EQ(first["stored_ml"], 4000);                 // 4 L milk: all that can be had
+  EXPECT_EQ(first["ready"], "2027-03-11");
+}
+
+TEST_F(SeasonPlanScenario, WhereEverythingIsBrewedInTheCoolPlaceTheStartIsEarlierStill) {
+  const Json warm = facade.plan(practice());
+  const Json cool = facade.plan(practice("practice-cool"));
+  ASSERT_FALSE(cool["cure_start"].is_null());
+  EXPECT_LT(cool["cure_start"].get<std::string>(), warm["cure_start"].get<std::string>());
+  for (const Json& batch : cool["batches"]) EXPECT_EQ(batch["steps"][2]["place"], "cool");
+}
+
+// Common practice: an acre takes 200 mL in 100 L of water, five 20 L cans.
+TEST_F(SeasonPlanScenario, AnAcreTakesTwoHundredMillilitresInFiveCans) {
+  const Json plan = facade.plan(practice());
+  const Json uses = uses_of(plan, "16", "maize");
+  ASSERT_EQ(uses.size(), 4u);  // dressed seed is never soaked
+  for (const Json& use : uses) {
+    EXPECT_EQ(use["serum_ml"], 200);
+    EXPECT_NEAR(use["mix_l"].get<double>() / 20.0, 5.0, 1e-9);
+  }
+}
+
+// Practice season item 10.
+TEST_F(SeasonPlanScenario, RoundTheStemShowsPlantsCansAndTheSameFieldByKnapsack) {
+  const Json plan = facade.plan(practice());
+  for (const Json& dose : plan["doses"]) {
+    if (dose["farm"] != "6" || dose["method"] != "round-stem") continue;
+    EXPECT_EQ(dose["plants"], 2810);
+    EXPECT_DOUBLE_EQ(dose["mix_l"], 562.0);
+    EXPECT_EQ(dose["full_loads"], 28);
+    EXPECT_EQ(dose["serum_ml"], 1124);
+    EXPECT_EQ(dose["usual_ml"], 50);
+    return;
+  }
+  FAIL() << "no dose line for farm 6 round the stem";
+}
+
+TEST_F(SeasonPlanScenario, AFarmSeesItsOwnCapAndCan) {
+  const Json plan = facade.plan(practice());
+  int own = 0, unmeasured = 0;
+  for (const Json& dose : plan["doses"]) {
+    const std::string text = dose["text"];
+    if (dose["farm"] == "12") {
+      ++own;
+      EXPECT_NE(text.find("8 caps of 5 mL (40 mL) in 20 L"), std::string::npos) << text;
+    }
+    if (dose["farm"] == "14") {
+      ++unmeasured;
+      EXPECT_TRUE(dose["caps"].is_null());
+      EXPECT_NE(text.find("measure it first"), std::string::npos) << text;
+    }
+  }
+  EXPECT_EQ(own, 1);
+  EXPECT_EQ(unmeasured, 2);
+}
+
+TEST_F(SeasonPlanScenario, ACanPouredAtALitreASquareMetreIsShownAsFortyTimesTheUsualPlan) {
+  Json season = practice();
+  season["farms"][0]["method"] = "can";
+  season["farms"][0]["mix_rate"] = "1 L/m2";
+  const Json plan = facade.plan(season, true);
+  const Json use = uses_of(plan, "1", "maize")[0];
+  EXPECT_NEAR(use["serum_ml"].get<double>(), 8094, 1.0);  // 8.1 L an acre a use
+  EXPECT_NEAR(use["serum_ml"].get<double>() / use["usual_ml"].get<double>(), 40.5, 0.1);
+  EXPECT_NE(page(plan, "uses")->dump().find("203 cans to carry"), std::string::npos);
+}
+
+TEST_F(SeasonPlanScenario, WaterStandsAndMilkIsCalledTheDayBefore) {
+  const Json plan = facade.plan(practice());
+  const Json& first = plan["batches"][0];
+  std::map<std::string, std::string> dated;
+  for (const Json& task : plan["tasks"])
+    if (task["batch"] == first["id"]) dated[task["task"]] = task["date"];
+  EXPECT_EQ(dated["stand-tap-water"], "2027-03-03");
+  EXPECT_EQ(dated["start-soak"], "2027-03-04");
+  EXPECT_EQ(dated["cook-rice"], "2027-03-05");
+  EXPECT_EQ(dated["milk-call"], "2027-03-10");
+  EXPECT_EQ(dated["join-milk"], "2027-03-11");
+  EXPECT_EQ(dated["strain-measure"], "2027-03-18");
+  EXPECT_EQ(dated["close-caps"], "2027-04-01");  // loose for two weeks
+}
+
+TEST_F(SeasonPlanScenario, EachMeetingHasAPageAndAnAbsentFarmIsKeptFor) {
+  const Json plan = facade.plan(practice(), true);
+  ASSERT_NE(page(plan, "meeting-2027-03-18"), nullptr);
+  EXPECT_EQ(page(plan, "meeting-2027-03-25"), nullptr);  // holiday
+  const std::string april = page(plan, "meeting-2027-04-15")->dump();
+  EXPECT_NE(april.find("Farm 10 said it will be absent"), std::string::npos);
+}
+
+TEST_F(SeasonPlanScenario, TheShoppingListIsInLocalPacksAndAddsUp) {
+  const Json plan = facade.plan(practice());
+  double total = 0.0;
+  for (const Json& line : plan["shopping"]["lines"]) {
+    double bought = line["in_hand"], cost = 0.0;
+    for (const Json& pack : line["packs"]) {
+      bought += pack["size"].get<double>() * pack["count"].get<double>();
+      cost += pack["price"].get<double>() * pack["count"].get<double>();
+    }
+    EXPECT_GE(bought + 1e-9, line["need"].get<double>()) << line["item"];
+    EXPECT_DOUBLE_EQ(cost, line["cost"]) << line["item"];
+    total += cost;
+  }
+  EXPECT_DOUBLE_EQ(total, plan["shopping"]["total"]);
+}
+
+TEST_F(SeasonPlanScenario, EveryBatchStepIsAWindowAndNeverABareNumber) {
+  const Json plan = facade.plan(practice());
+  for (const Json& batch : plan["batches"])
+    for (const Json& step : batch["steps"]) {
+      const Json& ready = step["ready"];
+      EXPECT_LE(ready["early"].get<std::string>(), ready["likely"].get<std::string>());
+      EXPECT_LE(ready["likely"].get<std::string>(), ready["late"].get<std::string>());
+      EXPECT_GE(step["to"].get<std::string>(), ready["late"].get<std::string>());
+      EXPECT_LE(step["to"].get<std::string>(), step["stands_until"].get<std::string>());
+    }
+}
+
+TEST_F(SeasonPlanScenario, NoSentenceIsMissingFromTheCatalogue) {
+  for (const char* name : {"practice", "practice-cool"}) {
+    const std::string text = facade.plan(practice(name), true).dump();
+    for (const char* family : {"\"[use.", "[task.", "[col.", "[crop.", "[caution.", "[item.",
+                               "[step.", "[page.", "[summary.", "[dose.", "[problem.", "[cure."})
+      EXPECT_EQ(text.find(family), std::string::npos) << name << ' ' << family;
+  }
+}
+
+TEST_F(SeasonPlanScenario, TheCandidLinesStandOnTheFirstPage) {
+  const std::string text = page(facade.plan(practice(), true), "summary")->dump();
+  EXPECT_NE(text.find("cups"), std::string::npos);
+  EXPECT_NE(text.find("replaces no manure"), std::string::npos);
+  EXPECT_NE(text.find("no field trial we found"), std::string::npos);
+}
+
+TEST_F(SeasonPlanScenario, HeatedMilkIsShownBeforeRawAndEveryByProductHasAFate) {
+  const Json plan = facade.plan(practice());
+  std::vector<std::string> ids;
+  for (const Json& caution : plan["cautions"]) ids.push_back(caution["id"]);
+  ASSERT_GE(ids.size(), 2u);
+  EXPECT_EQ(ids[0], "milk-heated-cooled");
+  EXPECT_EQ(ids[1], "milk-raw");
+  for (const char* fate : {"soaked-rice-fate", "curd-fate", "surface-film-fate", "starch-fate",
+                           "failed-batch-fate", "open-bucket-child"})
+    EXPECT_NE(std::find(ids.begin(), ids.end(), fate), ids.end()) << fate;
+}
+
+TEST_F(SeasonPlanScenario, TheSameQuestionGivesTheSameBytes) {
+  Facade other;
+  EXPECT_EQ(facade.plan(practice(), true).dump(), other.plan(practice(), true).dump());
+}
+
+}  // namespace
+}  // namespace wheyfield

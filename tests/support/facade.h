@@ -1,0 +1,50 @@
+// An opened core for scenario tests: asks through the one door, as a host does.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include <nlohmann/json.hpp>
+
+#include "api/core.h"
+#include "embedded.h"
+#include "seasons.h"
+
+namespace wheyfield::testing {
+
+using Json = nlohmann::ordered_json;
+
+class Facade {
+ public:
+  Facade() {
+    const std::string session = "{\"data\":" + std::string(embedded::data_json()) +
+                                ",\"words\":" + std::string(embedded::words_json("en")) +
+                                ",\"date\":\"2027-02-20\",\"offset_min\":180,\"seed\":1}";
+    opened_ = Json::parse(core_.call("open", session));
+  }
+  const Json& opened() const { return opened_; }
+  Json ask(std::string_view action, const Json& body) {
+    return Json::parse(core_.call("call", Json{{"action", action}, {"body", body}}.dump()));
+  }
+  Json plan(const Json& season, bool pages = false) {
+    return ask("season.plan", {{"season", season}, {"pages", pages}});
+  }
+  api::Core& core() { return core_; }
+
+ private:
+  api::Core core_;
+  Json opened_;
+};
+
+inline Json practice(std::string_view name = "practice") {
+  return Json::parse(seasons::season_json(name));
+}
+
+// The problem with this code, or null.
+inline Json problem(const Json& answer, std::string_view code) {
+  for (const Json& one : answer.at("problems"))
+    if (one.at("code") == code) return one;
+  return nullptr;
+}
+
+}  // namespace wheyfield::testing

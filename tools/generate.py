@@ -1,0 +1,80 @@
+#!/usr/bin/python3
+"""Writes what follows from the core's field declarations: TypeScript types and the field list.
+
+  tools/generate.py          writes web/src/season.ts and docs/formats/fields.md
+  tools/generate.py --check  changes nothing; exits 1 when a file differs
+"""
+import json
+import pathlib
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent
+WHEYFIELD = ROOT / "build/release/hosts/cli/wheyfield"
+NOT_TEXT = {"flag": "boolean", "texts": "string[]"}
+
+
+def typescript(types):
+    lines = [
+        "// Written by tools/generate.py from `wheyfield schema`; do not edit.",
+        "// Scalars are texts with their unit: \"0.5 acre\", \"20 L\", \"2027-03-04\".",
+    ]
+    for name, fields in types.items():
+        lines += ["", f"export interface {name} {{"]
+        for field in fields:
+            mark = "" if field["required"] else "?"
+            lines.append(f"  {field['name']}{mark}: {typescript_type(field)};")
+        lines.append("}")
+    return "\n".join(lines) + "\n"
+
+
+def typescript_type(field):
+    if field["holds"] == "object":
+        return field["type"]
+    if field["holds"] == "list":
+        return field["type"] + "[]"
+    if "choices" in field:
+        return " | ".join(f"'{choice}'" for choice in field["choices"])
+    return NOT_TEXT.get(field["holds"], "string")
+
+
+def field_list(schema):
+    lines = [
+        "# Fields of the season body",
+        "",
+        "Written by `tools/generate.py` from `wheyfield schema`; do not edit. What each field means"
+        " stands in [season-file.md](season-file.md).",
+        "",
+        "Actions: " + ", ".join(f"`{name}`" for name in schema["actions"]) + ".",
+    ]
+    for name, fields in schema["types"].items():
+        lines += ["", f"## {name}", "", "| field | holds | required |", "|---|---|---|"]
+        for field in fields:
+            holds = field["holds"]
+            if "choices" in field:
+                holds = ", ".join(f"`{choice}`" for choice in field["choices"])
+            elif "type" in field:
+                holds = f"{holds} of {field['type']}" if holds == "list" else field["type"]
+            lines.append(f"| `{field['name']}` | {holds} | {'yes' if field['required'] else ''} |")
+    return "\n".join(lines) + "\n"
+
+
+def main():
+    text = subprocess.run([WHEYFIELD, "schema", "--json"], check=True, capture_output=True).stdout
+    schema = json.loads(text)
+    wanted = {
+        ROOT / "web/src/season.ts": typescript(schema["types"]),
+        ROOT / "docs/formats/fields.md": field_list(schema),
+    }
+    stale = [path for path, text in wanted.items() if not path.exists() or path.read_text() != text]
+    if "--check" in sys.argv:
+        for path in stale:
+            print(f"{path.relative_to(ROOT)} is not what the fields say: run tools/generate.py")
+        return 1 if stale else 0
+    for path in stale:
+        path.write_text(wanted[path])
+        print(f"written: {path.relative_to(ROOT)}")
+    return 0
+
+
+sys.exit(main())

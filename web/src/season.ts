@@ -1,0 +1,142 @@
+// Written by tools/generate.py from `wheyfield schema`; do not edit.
+// Scalars are texts with their unit: "0.5 acre", "20 L", "2027-03-04".
+
+export interface Season {
+  season: SeasonHead;
+  meetings: Meetings;
+  market: Market;
+  measures?: Measure[];
+  places: Place[];
+  milk: MilkRule[];
+  vessels: Vessel[];
+  containers?: Container[];
+  water: Water[];
+  labour: Labour;
+  prices: Price[];
+  stock?: StockItem[];
+  produce?: Produce[];
+  absences?: Absence[];
+  farms: Farm[];
+}
+
+export interface SeasonHead {
+  name: string;
+  from: string;
+  to: string;
+  first_start: string;
+  currency: string;
+  recipe: string;
+  strength: string;
+  serum_life: string;
+  spare: string;
+}
+
+export interface Meetings {
+  day: string;
+  none_on?: string[];
+}
+
+export interface Market {
+  day: string;
+}
+
+export interface Measure {
+  name: string;
+  is: string;
+}
+
+export interface Place {
+  name: string;
+  altitude: string;
+  months?: MonthMean[];
+}
+
+export interface MonthMean {
+  month: string;
+  min: string;
+  max: string;
+}
+
+export interface MilkRule {
+  from?: string;
+  until?: string;
+  day: string;
+  most: string;
+  price: string;
+}
+
+export interface Vessel {
+  name: string;
+  at: string;
+  size: string;
+  fill_line: string;
+  milk: 'heated' | 'raw';
+}
+
+export interface Container {
+  kind: 'can';
+  size: string;
+  count: string;
+  without_lid?: string;
+}
+
+export interface Water {
+  place: string;
+  kind: 'tap-chlorinated' | 'river' | 'tank' | 'rain' | 'well';
+  price_per_can: string;
+}
+
+export interface Labour {
+  day: string;
+  hours: string;
+}
+
+export interface Price {
+  item: string;
+  pack: string;
+  price: string;
+}
+
+export interface StockItem {
+  item: string;
+  amount: string;
+  made_on?: string;
+}
+
+export interface Produce {
+  crop: string;
+  price: string;
+  per: string;
+}
+
+export interface Absence {
+  farm: string;
+  on: string;
+}
+
+export interface Farm {
+  code: string;
+  place: string;
+  method: 'knapsack' | 'leafy-branch' | 'can';
+  mix_rate?: string;
+  cap?: string;
+  can: string;
+  sprayer?: string;
+  borrows_sprayer_of?: string;
+  sprayer_last_held?: string;
+  trial_plot?: boolean;
+  fields: FieldOfFarm[];
+}
+
+export interface FieldOfFarm {
+  crop: string;
+  area: string;
+  sowing: 'direct' | 'nursery' | 'tuber' | 'cutting';
+  sown_on: string;
+  nursery_on?: string;
+  seed?: 'own' | 'bought' | 'dressed';
+  harvest_after: string;
+  method?: 'round-stem';
+  per_plant?: string;
+  spacing?: string;
+}

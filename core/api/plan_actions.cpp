@@ -48,7 +48,7 @@ void note_unmeasured(const season::Season& season, Problems& problems) {
     const std::string field = "/farms/" + std::to_string(i);
     if (!farm.cap)
       problems.push_back(
-          {"cap-unmeasured", field + "/cap", "", {{"farm", farm.code}}, Severity::notice});
+          {"cap-unmeasured-farm", field + "/cap", "", {{"farm", farm.code}}, Severity::notice});
     if (!farm.method.mix_per_area)
       problems.push_back({"mix-rate-unmeasured",
                           field + "/mix_rate",

@@ -1,5 +1,6 @@
 #include "crop/use_windows.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -102,6 +103,9 @@ std::vector<Use> uses(const Planting& p, const CropTable& table,
       used.note(nearest_row(*p.crop, p.harvest_after).origin, "crop." + p.crop->id);
     if (rule.anchor == "emerged") used.note(p.crop->emergence_origin, "crop." + p.crop->id);
   }
+  // A nursery is sown, and its seed soaked, before the field is prepared.
+  std::stable_sort(found.begin(), found.end(),
+                   [](const Use& a, const Use& b) { return a.window.likely < b.window.likely; });
   return found;
 }
 

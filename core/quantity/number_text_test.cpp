@@ -24,16 +24,26 @@ struct Written {
 
 // Source: how people write; the values are the writer's own meaning (assumption, no publication).
 TEST(NumberText, WhatPeopleWriteIsReadAtItsOwnSize) {
-  const Written rows[] = {{"12,5", 12.5},        {"12.5", 12.5},
-                          {"125", 125},          {"1 234,5", 1234.5},
-                          {"1 234.5", 1234.5},   {"1,234.5", 1234.5},
-                          {"1.234,5", 1234.5},   {"1'234.5", 1234.5},
-                          {"1.234.567", 1234567}, {"1,234,567", 1234567},
-                          {"1 234 567", 1234567}, {"12 345,75", 12345.75},
-                          {"0,125", 0.125},      {"0.125", 0.125},
-                          {"1234,567", 1234.567}, {"1,2345", 1.2345},
-                          {"007", 7},            {" 8 ", 8},
-                          {"-3,5", -3.5},        {"0", 0}};
+  const Written rows[] = {{"12,5", 12.5},
+                          {"12.5", 12.5},
+                          {"125", 125},
+                          {"1 234,5", 1234.5},
+                          {"1 234.5", 1234.5},
+                          {"1,234.5", 1234.5},
+                          {"1.234,5", 1234.5},
+                          {"1'234.5", 1234.5},
+                          {"1.234.567", 1234567},
+                          {"1,234,567", 1234567},
+                          {"1 234 567", 1234567},
+                          {"12 345,75", 12345.75},
+                          {"0,125", 0.125},
+                          {"0.125", 0.125},
+                          {"1234,567", 1234.567},
+                          {"1,2345", 1.2345},
+                          {"007", 7},
+                          {" 8 ", 8},
+                          {"-3,5", -3.5},
+                          {"0", 0}};
   for (const Written& row : rows) {
     const auto read = parse_number(row.text);
     ASSERT_TRUE(read) << row.text;
@@ -42,15 +52,9 @@ TEST(NumberText, WhatPeopleWriteIsReadAtItsOwnSize) {
 }
 
 TEST(NumberText, LocalDigitsAndSpacesAreRead) {
-  const Written rows[] = {{"١٢٫٥", 12.5},
-                          {"१२.५", 12.5},
-                          {"১২,৫", 12.5},
-                          {"۱۲٫۵", 12.5},
-                          {"１２.５", 12.5},
-                          {"١٬٢٣٤٫٥", 1234.5},
-                          {"1\u00A0234,5", 1234.5},
-                          {"1\u202F234,5", 1234.5},
-                          {"12,5\u00A0", 12.5},
+  const Written rows[] = {{"١٢٫٥", 12.5},           {"१२.५", 12.5},           {"১২,৫", 12.5},
+                          {"۱۲٫۵", 12.5},           {"１２.５", 12.5},        {"١٬٢٣٤٫٥", 1234.5},
+                          {"1\u00A0234,5", 1234.5}, {"1\u202F234,5", 1234.5}, {"12,5\u00A0", 12.5},
                           {"\u22123", -3}};
   for (const Written& row : rows) {
     const auto read = parse_number(row.text);
@@ -77,9 +81,9 @@ TEST(NumberText, OneMarkBeforeThreeDigitsCouldBeAThousandAndIsRefused) {
 
 TEST(NumberText, WhatIsNoNumberIsRefusedNotReadAsNothing) {
   for (const char* text :
-       {"",      " ",     "3..2",  "3,,2",    "12 5",     "1 23,4", "1,23,456", "12.5.1", "1.2,3",
-        "five",  "12O",   "1e3",   "0x10",    "+5",       "--5",    "5-3",      "- 5",    ",5",
-        "5,",    "1/0",   "1/",    "/2",      "1/2/3",    "0 125",  "inf",      "nan",    "1,5.3",
+       {"",       " ",     "3..2", "3,,2",   "12 5",     "1 23,4", "1,23,456", "12.5.1", "1.2,3",
+        "five",   "12O",   "1e3",  "0x10",   "+5",       "--5",    "5-3",      "- 5",    ",5",
+        "5,",     "1/0",   "1/",   "/2",     "1/2/3",    "0 125",  "inf",      "nan",    "1,5.3",
         "12٫5٫1", "1 2,3", "\xFF", "12\xC3", "1234 567", "½2",     "1½2",      "½½",     ",½"})
     EXPECT_EQ(outcome_of(text), "number-unreadable") << text;
 }
@@ -99,8 +103,8 @@ TEST(NumberText, TheRefusedTextIsToldBackAsItWasWritten) {
 TEST(NumberText, AnAmountSplitsIntoNumberAndUnit) {
   const struct {
     const char *text, *number, *unit;
-  } rows[] = {{"12,5 kg", "12,5", "kg"},   {"20L", "20", "L"},    {"1/2 acre", "1/2", "acre"},
-              {" 3 m2 ", "3", "m2"},       {"500", "500", ""},    {"acre", "", "acre"},
+  } rows[] = {{"12,5 kg", "12,5", "kg"},     {"20L", "20", "L"},       {"1/2 acre", "1/2", "acre"},
+              {" 3 m2 ", "3", "m2"},         {"500", "500", ""},       {"acre", "", "acre"},
               {"1 ½ acres", "1 ½", "acres"}, {"١٢٫٥ kg", "١٢٫٥", "kg"}};
   for (const auto& row : rows) {
     const NumberAndUnit parts = split_unit(row.text);

@@ -15,7 +15,7 @@ namespace {
 TEST(QuantityMoney, IsPrintedInWholeCoinsWithHalvesGoingAwayFromZero) {
   const struct {
     std::int64_t thousandths, coins;
-  } rows[] = {{0, 0},   {499, 0},   {500, 1},   {1499, 1},  {1500, 2},
+  } rows[] = {{0, 0},    {499, 0},   {500, 1},    {1499, 1}, {1500, 2},
               {-499, 0}, {-500, -1}, {-1500, -2}, {2500, 3}, {999999500, 1000000}};
   for (const auto& row : rows)
     EXPECT_EQ(Money::from_thousandths(row.thousandths).whole(), row.coins) << row.thousandths;
@@ -72,8 +72,7 @@ TEST(QuantityRounding, RoundingTwiceChangesNothingAndNeverMovesByMoreThanHalfASt
     const int places = draw.between(0, 4);
     const double once = rounded(value, places);
     ASSERT_EQ(rounded(once, places), once) << value;
-    ASSERT_LE(std::abs(once - value), 0.5 * std::pow(10.0, -places) + 1e-6)
-        << value;
+    ASSERT_LE(std::abs(once - value), 0.5 * std::pow(10.0, -places) + 1e-6) << value;
   }
 }
 

@@ -106,8 +106,8 @@ TEST(Units, ARateThatIsNoVolumeOverAnAreaIsRefused) {
 TEST(Units, AStrengthIsOnePartToMoreThanOne) {
   EXPECT_DOUBLE_EQ(*parse_strength("1:500"), 500.0);
   EXPECT_DOUBLE_EQ(*parse_strength("1 : 1000"), 1000.0);
-  for (const char* text : {"500", "1:", ":500", "2:500", "1:1", "1:0", "1:-5", "500:1", "1:1,000",
-                           "1:2:3", ""})
+  for (const char* text :
+       {"500", "1:", ":500", "2:500", "1:1", "1:0", "1:-5", "500:1", "1:1,000", "1:2:3", ""})
     EXPECT_EQ(code(parse_strength(text)), "strength-unreadable") << text;
 }
 

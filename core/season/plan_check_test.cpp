@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 #include <support/random_season.h>
 
-#include <functional>
 #include <set>
 
 #include "season/back_scheduler.h"
@@ -37,7 +36,8 @@ struct Population {
       if (!vessels.insert(batch.vessel).second) ++shared_vessels;
     }
     for (const auto& draws : plan.draws)
-      for (const Draw& draw : draws) ++(draw.lot < problem.opening.size() ? from_stock : from_batch);
+      for (const Draw& draw : draws)
+        ++(draw.lot < problem.opening.size() ? from_stock : from_batch);
   }
 };
 
@@ -247,6 +247,14 @@ TEST_F(SeasonPlanCheckCorruption, SerumUsedPastItsDayIsRefused) {
       plan_.short_ml[g] += 1;
       break;
     }
+  EXPECT_EQ(codes(), "plan-draw-expired");
+}
+
+TEST_F(SeasonPlanCheckCorruption, SerumThatExpiresBetweenHandOutAndLastUseIsRefused) {
+  const Batch& batch = plan_.batches.at(last_draws().front().lot - 1);
+  demand_.problem.demand.back().last_use = batch.use_by;
+  EXPECT_EQ(codes(), "");
+  demand_.problem.demand.back().last_use = batch.use_by + 1;
   EXPECT_EQ(codes(), "plan-draw-expired");
 }
 

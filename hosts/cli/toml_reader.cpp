@@ -129,6 +129,20 @@ class Converter {
   int file_ = 0;
 };
 
+// The line that the library quotes in its message ("\n 4 | x = ..."); it is right where the
+// exception's own location says 1 (a date that does not exist). 0 when none is quoted.
+int quoted_line(const std::string& message) {
+  for (std::size_t at = message.find('\n'); at != std::string::npos; at = message.find('\n', at)) {
+    const std::size_t digit = message.find_first_not_of(" \n", at);
+    const std::size_t end = message.find_first_not_of("0123456789", digit);
+    if (digit == std::string::npos || end == std::string::npos) return 0;
+    if (end > digit && message.compare(end, 2, " |") == 0)
+      return std::stoi(message.substr(digit, std::min<std::size_t>(end - digit, 8)));
+    at = digit;
+  }
+  return 0;
+}
+
 // The library's own words are for programmers; what it tells apart is kept.
 InputProblem refusal(const std::string& message, int line, const std::string& text,
                      const std::string& file) {
@@ -155,8 +169,9 @@ Reading<Document> parse_toml(const std::string& text, const std::string& file) {
     const auto root = toml::parse<toml::discard_comments, std::map, std::vector>(in, file);
     return Converter(text, file).take(root);
   } catch (const toml::exception& error) {
-    return input_failure(
-        refusal(error.what(), static_cast<int>(error.location().line()), text, file));
+    const int quoted = quoted_line(error.what());
+    const int line = quoted > 0 ? quoted : static_cast<int>(error.location().line());
+    return input_failure(refusal(error.what(), line, text, file));
   } catch (const std::exception& error) {
     return input_failure(refusal(error.what(), 0, text, file));
   }

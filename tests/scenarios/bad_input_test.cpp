@@ -23,7 +23,8 @@ class BadInput : public ::testing::Test {
     EXPECT_EQ(found["severity"], "error");
     EXPECT_FALSE(found["expected"].get<std::string>().empty());
     EXPECT_FALSE(found["cure"].get<std::string>().empty());
-    EXPECT_EQ(found["text"].get<std::string>().find("[problem."), std::string::npos) << found["text"];
+    EXPECT_EQ(found["text"].get<std::string>().find("[problem."), std::string::npos)
+        << found["text"];
     EXPECT_FALSE(answer.contains("uses"));
     return found;
   }
@@ -120,7 +121,7 @@ TEST_F(BadInput, AFarmCodeUsedTwiceIsRefused) {
 
 TEST_F(BadInput, AnUnmeasuredCapIsSaidAndNeverGuessed) {
   const Json answer = facade.plan(season);
-  const Json found = problem(answer, "cap-unmeasured");
+  const Json found = problem(answer, "cap-unmeasured-farm");
   ASSERT_FALSE(found.is_null());
   EXPECT_EQ(found["field"], "/farms/13/cap");
   EXPECT_EQ(found["severity"], "notice");

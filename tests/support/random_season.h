@@ -29,7 +29,7 @@ class RandomSeason {
     for (int i = draw_.between(1, 3); i > 0; --i) s_.milk.push_back(milk_rule());
     for (int i = draw_.between(1, 5); i > 0; --i) s_.vessels.push_back(vessel());
     containers_and_stock();
-    for (int i = draw_.between(0, 30); i > 0; --i) add_farm(i);
+    for (int i = draw_.between(0, one_in(3) ? 3 : 30); i > 0; --i) add_farm(i);
     return s_;
   }
 
@@ -85,8 +85,8 @@ class RandomSeason {
   void containers_and_stock() {
     s_.containers.push_back({quantity::litres(20), draw_.between(1, 8), draw_.between(0, 2)});
     for (int i = draw_.between(0, 2); i > 0; --i)
-      s_.stock.push_back({"serum", draw_.between(0, 6000) / 1000.0, "L",
-                          s_.from + draw_.between(-30, 20)});
+      s_.stock.push_back(
+          {"serum", draw_.between(0, 6000) / 1000.0, "L", s_.from + draw_.between(-30, 20)});
     if (one_in(3)) s_.stock.push_back({"molasses", draw_.real(0, 5), "L", {}});
   }
 

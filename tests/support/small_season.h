@@ -18,7 +18,8 @@ inline const recipe::Recipe& serum_recipe() {
 
 inline season::SeasonPlan planned(const season::Season& season) {
   reference_data::UsedSources used;
-  return season::make_plan(season, serum_recipe(), crops(), bundle(), season::BackScheduler(), used);
+  return season::make_plan(season, serum_recipe(), crops(), bundle(), season::BackScheduler(),
+                           used);
 }
 
 inline std::vector<season::FieldUse> uses_of(const season::Season& season) {
@@ -86,11 +87,11 @@ inline season::Season small_season() {
   milk.most = quantity::litres(4);
   milk.price = money(50);
   s.milk.push_back(milk);
-  s.vessels.push_back({"A", "1", 0, quantity::litres(20), quantity::litres(13.5),
-                       season::Milk::heated_cooled});
-  s.prices = {{"molasses", 2, "L", money(200)},  {"molasses", 20, "L", money(1600)},
-              {"rice", 1, "kg", money(110)},     {"ph-strips", 100, "piece", money(600)},
-              {"net", 1, "piece", money(60)},    {"string", 1, "piece", money(20)},
+  s.vessels.push_back(
+      {"A", "1", 0, quantity::litres(20), quantity::litres(13.5), season::Milk::heated_cooled});
+  s.prices = {{"molasses", 2, "L", money(200)},   {"molasses", 20, "L", money(1600)},
+              {"rice", 1, "kg", money(110)},      {"ph-strips", 100, "piece", money(600)},
+              {"net", 1, "piece", money(60)},     {"string", 1, "piece", money(20)},
               {"syringe", 1, "piece", money(25)}, {"lid", 1, "piece", money(35)},
               {"marker", 1, "piece", money(40)}};
   return s;

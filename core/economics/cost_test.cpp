@@ -1,0 +1,117 @@
+#include "economics/cost.h"
+
+#include <gtest/gtest.h>
+#include <support/random_season.h>
+
+#include <cstdlib>
+
+namespace wheyfield::economics {
+namespace {
+
+using namespace season;
+using wheyfield::testing::bundle;
+using wheyfield::testing::farm;
+using wheyfield::testing::field;
+using wheyfield::testing::planned;
+using wheyfield::testing::serum_recipe;
+
+struct Counted {
+  Season season;
+  SeasonPlan plan;
+  SeasonCost cost;
+};
+
+Counted counted(const Season& season) {
+  Counted all{season, planned(season), {}};
+  const auto list = shopping(all.season, serum_recipe(), bundle(), all.plan);
+  if (!list) std::abort();
+  all.cost = season_cost(all.season, serum_recipe(), all.plan, *list);
+  return all;
+}
+
+// 4 acres of dressed maize: four uses of 800 mL, one batch of 3.5 L.
+Counted by_hand() {
+  Season s = wheyfield::testing::small_season();
+  s.serum_life_days = 120;
+  s.farms.push_back(
+      farm("1", 100,
+           {field("maize", 4, calendar::Date::from_civil(2027, 3, 22), 125, crop::Seed::dressed)}));
+  return counted(s);
+}
+
+TEST(EconomicsCost, ABatchOfThreeAndAHalfLitresIsCountedByHand) {
+  const SeasonCost cost = by_hand().cost;
+  EXPECT_DOUBLE_EQ(cost.litres_made, 3.5);
+  EXPECT_EQ(cost.bought.thousandths(), 1'055'000);
+  EXPECT_EQ(cost.milk.thousandths(), 175'000);    // 3.5 L at 50
+  EXPECT_NEAR(cost.labour_hours, 4.8, 1e-9);      // 0.3 + 0.5 + 2 + 1.5 + 0.5
+  EXPECT_EQ(cost.labour.thousandths(), 210'000);  // 4.8 h of a day of 8 h at 350
+  EXPECT_NEAR(cost.cans, 80.0, 1e-9);             // four times 400 L
+  EXPECT_EQ(cost.water.thousandths(), 400'000);   // 80 cans at 5
+  EXPECT_EQ(cost.total().thousandths(), 1'840'000);
+  EXPECT_EQ(cost.cash().thousandths(), 1'055'000);
+}
+
+TEST(EconomicsCost, ALitreLeavesTheWaterOutAndAnAcreCountsIt) {
+  const Counted all = by_hand();
+  EXPECT_EQ(all.cost.per_litre().thousandths(), 411'429);                  // 1440 / 3.5 = 411.42857
+  EXPECT_EQ(all.cost.per_acre(all.season.area()).thousandths(), 460'000);  // 1840 / 4
+}
+
+TEST(EconomicsCost, NothingMadeCostsNothingALitre) {
+  const SeasonCost cost = counted(wheyfield::testing::small_season()).cost;
+  EXPECT_EQ(cost.per_litre().thousandths(), 0);
+  EXPECT_EQ(cost.per_acre(quantity::Area()).thousandths(), 0);
+  EXPECT_EQ(cost.total().thousandths(), 0);
+}
+
+// Prices in whole currency, added as plain numbers: a litre of milk to a litre of serum, the steps'
+// hours written out, packs counted from the list.
+TEST(EconomicsCost, ASecondRoadGivesTheSameMoneyOnRandomSeasons) {
+  int with_batches = 0;
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    const Counted all = counted(wheyfield::testing::random_season(seed));
+    const auto list = shopping(all.season, serum_recipe(), bundle(), all.plan);
+    double bought = 0, milk = 0, litres = 0, water = 0, mix_cans = 0;
+    for (const ShoppingLine& line : list->lines)
+      for (const PackChoice& choice : line.packs)
+        bought += choice.count * choice.pack.price.amount();
+    for (const Batch& b : all.plan.batches.batches) {
+      litres += static_cast<double>(b.stored_ml) / 1000.0;
+      for (const BatchStep& step : b.steps)
+        if (serum_recipe().steps[step.step].id == "milk")
+          milk += static_cast<double>(b.stored_ml) / 1000.0 *
+                  all.season.milk_on(step.from)->price.amount();
+    }
+    for (const FieldUse& use : wheyfield::testing::uses_of(all.season)) {
+      const Farm& f = all.season.farms[use.farm];
+      const bool sown_without = !use.use.required && [&] {
+        for (const PlannedUse& p : all.plan.uses)
+          if (p.due.farm == use.farm && p.due.field == use.field && p.due.use.id == use.use.id)
+            return !p.planned;
+        return false;
+      }();
+      if (sown_without) continue;
+      mix_cans += quantity::in_litres(use.mix) / 20.0;
+      water +=
+          quantity::in_litres(use.mix) / 20.0 * all.season.places[f.place].can_carried.amount();
+    }
+    const double batches = static_cast<double>(all.plan.batches.batches.size());
+    const double labour = batches * 4.8 / 8.0 * 350.0;
+    const double uses = static_cast<double>(all.plan.uses.size());
+    ASSERT_NEAR(all.cost.bought.amount(), bought, 1e-6) << "seed " << seed;
+    ASSERT_NEAR(all.cost.milk.amount(), milk, 0.0005 * batches + 1e-6) << "seed " << seed;
+    ASSERT_NEAR(all.cost.labour.amount(), labour, 0.001) << "seed " << seed;
+    ASSERT_NEAR(all.cost.water.amount(), water, 0.0005 * uses + 1e-6) << "seed " << seed;
+    ASSERT_NEAR(all.cost.cans, mix_cans, 1e-6) << "seed " << seed;
+    ASSERT_NEAR(all.cost.litres_made, litres, 1e-9) << "seed " << seed;
+    if (litres > 0) {
+      ++with_batches;
+      ASSERT_NEAR(all.cost.per_litre().amount(), (bought + milk + labour) / litres, 0.01);
+    }
+  }
+  EXPECT_GT(with_batches, 20);
+}
+
+}  // namespace
+}  // namespace wheyfield::economics

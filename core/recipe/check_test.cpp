@@ -1,0 +1,172 @@
+#include "recipe/check.h"
+
+#include <functional>
+
+#include <gtest/gtest.h>
+
+#include <support/bundle.h>
+
+namespace wheyfield::recipe {
+namespace {
+
+using Mistake = std::function<void(Recipe&)>;
+
+// The real recipe with one mistake planted: the check says `code` at `field`.
+void expect_refused(const char* code, const std::string& field, const Mistake& plant) {
+  Recipe recipe = testing::lactic_serum();
+  plant(recipe);
+  std::string told;
+  for (const outcome::Problem& problem : check(recipe)) {
+    if (problem.code == code && problem.field == field) return;
+    told += problem.code + " " + problem.field + "; ";
+  }
+  ADD_FAILURE() << code << " " << field << " not told, but: " << told;
+}
+
+Step& step(Recipe& recipe, const std::string& id) {
+  for (Step& step : recipe.steps)
+    if (step.id == id) return step;
+  std::abort();
+}
+
+Material& material(Recipe& recipe, const std::string& id) {
+  for (Material& material : recipe.materials)
+    if (material.id == id) return material;
+  std::abort();
+}
+
+std::string place(const std::string& id) {
+  const Recipe recipe = testing::lactic_serum();
+  for (std::size_t i = 0; i < recipe.materials.size(); ++i)
+    if (recipe.materials[i].id == id) return "/materials/" + std::to_string(i);
+  return "";
+}
+
+TEST(RecipeCheck, TheLacticSerumIsSound) {
+  for (const outcome::Problem& problem : check(testing::lactic_serum()))
+    ADD_FAILURE() << problem.code << " " << problem.field << " " << problem.value;
+}
+
+TEST(RecipeCheck, AMaterialThatIsNotListedIsRefused) {
+  expect_refused("recipe-material-unknown", "/steps/2/takes/0/material",
+                 [](Recipe& r) { step(r, "milk").takes[0].material = "goat-milk"; });
+}
+
+TEST(RecipeCheck, AStepThatNeedsWhatALaterStepGivesIsACycle) {
+  expect_refused("recipe-cycle", "/steps/2/takes", [](Recipe& r) {
+    Flow flow = step(r, "milk").takes[1];
+    flow.material = "raw-serum";
+    step(r, "milk").takes.push_back(flow);
+  });
+}
+
+TEST(RecipeCheck, AStepThatNeedsItsOwnOutputIsACycle) {
+  expect_refused("recipe-cycle", "/steps/2/takes",
+                 [](Recipe& r) { step(r, "milk").takes[1].material = "soured-milk"; });
+}
+
+TEST(RecipeCheck, StepsInTheWrongOrderAreACycle) {
+  expect_refused("recipe-cycle", "/steps/0/takes",
+                 [](Recipe& r) { std::swap(r.steps[0], r.steps[1]); });
+}
+
+TEST(RecipeCheck, AProductThatNoStepGivesIsNeverMade) {
+  expect_refused("recipe-never-made", "/product", [](Recipe& r) { r.steps.pop_back(); });
+}
+
+TEST(RecipeCheck, AByProductThatNoStepGivesIsNeverMade) {
+  expect_refused("recipe-never-made", place("surface-film"), [](Recipe& r) {
+    step(r, "stand").gives.erase(step(r, "stand").gives.begin() + 1);
+  });
+}
+
+TEST(RecipeCheck, AnInputThatNoStepTakesIsNeverUsed) {
+  expect_refused("recipe-never-used", place("molasses"),
+                 [](Recipe& r) { step(r, "mix").takes.pop_back(); });
+}
+
+TEST(RecipeCheck, AMaterialGivenByTwoStepsIsMadeTwice) {
+  expect_refused("recipe-made-twice", "/steps/4/gives",
+                 [](Recipe& r) { step(r, "mix").gives.push_back(step(r, "strain").gives[0]); });
+}
+
+TEST(RecipeCheck, MoreSerumThanMilkBreaksTheMassBalance) {
+  expect_refused("recipe-mass-balance", "/steps/3", [](Recipe& r) {
+    step(r, "strain").gives[0].ratio = {1.2, 1.0, 1.4, "L/L", {}};
+  });
+}
+
+TEST(RecipeCheck, MassThatGoesNowhereBreaksTheBalance) {
+  expect_refused("recipe-mass-balance", "/steps/3",
+                 [](Recipe& r) { step(r, "strain").gives.pop_back(); });
+  expect_refused("recipe-mass-balance", "/steps/4", [](Recipe& r) {
+    step(r, "mix").gives[0].ratio = {1.0, 0.9, 1.1, "L/L", {}};
+  });
+}
+
+TEST(RecipeCheck, AMeasuredYieldWithoutRangeIsRefused) {
+  expect_refused("recipe-range-missing", "/steps/3/gives/0/ratio", [](Recipe& r) {
+    Sourced& ratio = step(r, "strain").gives[0].ratio;
+    ratio.low = ratio.high = ratio.value;
+  });
+}
+
+TEST(RecipeCheck, ARatioOfNothingOrLessIsImpossible) {
+  for (double low : {0.0, -0.1})
+    expect_refused("recipe-impossible", "/steps/2/takes/1/ratio",
+                   [low](Recipe& r) { step(r, "milk").takes[1].ratio.low = low; });
+}
+
+TEST(RecipeCheck, ALitreAsLightAsAirOrAsHeavyAsIronIsImpossible) {
+  expect_refused("recipe-impossible", place("milk") + "/density",
+                 [](Recipe& r) { material(r, "milk").density->low = 0.19; });
+  expect_refused("recipe-impossible", place("milk") + "/density",
+                 [](Recipe& r) { material(r, "milk").density->high = 3.1; });
+}
+
+TEST(RecipeCheck, DaysOutOfOrderOrBeyondAYearAreImpossible) {
+  const Mistake mistakes[] = {[](Recipe& r) { step(r, "milk").warm.early = 6; },
+                              [](Recipe& r) { step(r, "milk").warm.late = 4; },
+                              [](Recipe& r) { step(r, "milk").warm.keeps = 6; },
+                              [](Recipe& r) { step(r, "milk").warm.early = -1; },
+                              [](Recipe& r) { step(r, "milk").warm.keeps = 401; }};
+  for (const Mistake& mistake : mistakes)
+    expect_refused("recipe-impossible", "/steps/2/windows/warm", mistake);
+  expect_refused("recipe-impossible", "/steps/1/windows/cool",
+                 [](Recipe& r) { step(r, "stand").cool.late = 2; });
+}
+
+TEST(RecipeCheck, WorkBelowZeroHoursIsImpossible) {
+  expect_refused("recipe-impossible", "/steps/0/labour_hours",
+                 [](Recipe& r) { step(r, "soak").labour_hours.low = -0.1; });
+}
+
+TEST(RecipeCheck, AVesselFilledOverItsBrimOrWithoutFillLimitIsRefused) {
+  const Mistake mistakes[] = {[](Recipe& r) { step(r, "milk").fill_fraction->high = 1.01; },
+                              [](Recipe& r) { step(r, "milk").fill_fraction->low = 0.0; },
+                              [](Recipe& r) { step(r, "milk").fill_fraction.reset(); }};
+  for (const Mistake& mistake : mistakes)
+    expect_refused("recipe-fill-limit", "/steps/2/fill_fraction", mistake);
+}
+
+TEST(RecipeCheck, AByProductWithoutFateIsRefused) {
+  for (const char* id : {"soaked-rice", "surface-film", "starch-sediment", "curd"})
+    expect_refused("recipe-fate-missing", place(id) + "/fate",
+                   [id](Recipe& r) { material(r, id).fate.clear(); });
+}
+
+TEST(RecipeCheck, AMaterialInLitresWithoutDensityCannotBeWeighed) {
+  expect_refused("recipe-density-missing", place("raw-serum") + "/density",
+                 [](Recipe& r) { material(r, "raw-serum").density.reset(); });
+}
+
+TEST(RecipeCheck, SeveralMistakesAreAllTold) {
+  Recipe recipe = testing::lactic_serum();
+  material(recipe, "curd").fate.clear();
+  material(recipe, "milk").density.reset();
+  step(recipe, "milk").fill_fraction.reset();
+  EXPECT_GE(check(recipe).size(), 3u);
+}
+
+}  // namespace
+}  // namespace wheyfield::recipe

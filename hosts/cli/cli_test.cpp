@@ -1,0 +1,240 @@
+// The command line as a new user meets it: run in process, with files in a folder of its own.
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "cli/commands.h"
+#include "cli/csv_reader.h"
+#include "cli/farms_csv.h"
+#include "embedded.h"
+
+namespace wheyfield::cli {
+namespace {
+
+namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
+
+struct Shown {
+  int code;
+  std::string out;
+  std::string err;
+};
+
+class CommandLine : public ::testing::Test {
+ protected:
+  CommandLine() {
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
+    folder_ = fs::path(::testing::TempDir()) / (std::string("wheyfield_") + test->name());
+    fs::remove_all(folder_);
+    fs::create_directories(folder_);
+  }
+  ~CommandLine() override { fs::remove_all(folder_); }
+
+  std::string path(const std::string& name) const { return (folder_ / name).string(); }
+  std::string write(const std::string& name, const std::string& text) const {
+    std::ofstream(path(name), std::ios::binary) << text;
+    return path(name);
+  }
+  static std::string read(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+  }
+  // The practice season with one piece of its text replaced.
+  std::string practice_with(const std::string& from, const std::string& to) const {
+    std::string text = read("examples/practice.toml");
+    const std::size_t at = text.find(from);
+    EXPECT_NE(at, std::string::npos) << from;
+    return write("season.toml", text.replace(at, from.size(), to));
+  }
+
+  Shown run(std::vector<std::string> given, const std::string& input = "") const {
+    const auto words = words::Catalogue::parse(embedded::words_json("en"));
+    const auto parsed = parse_arguments(std::move(given), *words);
+    if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
+    std::istringstream in(input);
+    std::ostringstream out, err;
+    Streams streams{in, out, err, false, 80};
+    Host host(std::get<Arguments>(parsed), *words, {"2027-02-20", 180}, streams);
+    const int code = run_command(host);
+    return {code, out.str(), err.str()};
+  }
+
+ private:
+  fs::path folder_;
+};
+
+TEST_F(CommandLine, NothingGivenIsAnsweredWithAShortHelpAndTwoExamples) {
+  const Shown shown = run({});
+  EXPECT_EQ(shown.code, 0);
+  EXPECT_NE(shown.out.find("season plan"), std::string::npos);
+  EXPECT_LE(std::count(shown.out.begin(), shown.out.end(), '\n'), 8);
+}
+
+TEST_F(CommandLine, EveryHelpStartsWithExamples) {
+  for (const std::vector<std::string>& command :
+       std::vector<std::vector<std::string>>{{"season", "plan"},
+                                             {"season", "check"},
+                                             {"season", "new"},
+                                             {"dose", "mix"},
+                                             {"recipe", "list"},
+                                             {"recipe", "show"},
+                                             {"recipe", "scale"},
+                                             {"recipe", "check"}}) {
+    auto given = command;
+    given.push_back("--help");
+    const Shown shown = run(given);
+    EXPECT_EQ(shown.code, 0);
+    EXPECT_EQ(shown.out.rfind("Examples:", 0), 0u) << shown.out.substr(0, 80);
+    EXPECT_NE(shown.out.find("130"), std::string::npos);  // exit codes are listed
+  }
+}
+
+TEST_F(CommandLine, ATypoIsAnsweredWithTheNearestCommand) {
+  const Shown shown = run({"season", "plam", "x.toml"});
+  EXPECT_EQ(shown.code, 2);
+  EXPECT_NE(shown.out.find("plan"), std::string::npos);
+}
+
+TEST_F(CommandLine, ThePracticeSeasonIsPlannedAsPagesAndAsJson) {
+  const Shown pages = run({"season", "plan", "examples/practice.toml"});
+  EXPECT_EQ(pages.code, 0);
+  EXPECT_NE(pages.out.find("Starting on Thu 25 Feb"), std::string::npos);
+  const Shown json = run({"season", "plan", "examples/practice.toml", "--json"});
+  EXPECT_EQ(json.code, 0);
+  EXPECT_EQ(Json::parse(json.out)["cure_start"], "2027-02-25");
+}
+
+TEST_F(CommandLine, DoseMixAnswersSerumAndCaps) {
+  const Shown shown =
+      run({"dose", "mix", "--water", "20 L", "--cap", "20 mL", "--strength", "1:500", "--json"});
+  EXPECT_EQ(shown.code, 0);
+  EXPECT_EQ(Json::parse(shown.out)["serum_ml"], 40.0);
+  EXPECT_EQ(Json::parse(shown.out)["caps"], 2.0);
+}
+
+TEST_F(CommandLine, AProblemNamesFileLineFieldValueExpectedAndCure) {
+  const Shown shown = run({"season", "plan", practice_with("first_start =", "frist_start =")});
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_EQ(shown.out, "");
+  for (const char* part : {"season.toml:12:", "frist_start", "There is no field of this name",
+                           "Did you mean \"first_start\"?"})
+    EXPECT_NE(shown.err.find(part), std::string::npos) << part << " in " << shown.err;
+}
+
+TEST_F(CommandLine, AMissingFileCannotBeRead) {
+  const Shown shown = run({"season", "plan", path("nothing.toml")});
+  EXPECT_EQ(shown.code, 3);
+  EXPECT_NE(shown.err.find("nothing.toml"), std::string::npos);
+}
+
+TEST_F(CommandLine, AnEmptyFileCannotBeRead) {
+  EXPECT_EQ(run({"season", "plan", write("empty.toml", "")}).code, 3);
+}
+
+TEST_F(CommandLine, AFileAbove32MegabytesIsRefusedUnread) {
+  const std::string file = write("large.toml", "a = 1\n");
+  fs::resize_file(file, 33ull << 20);
+  const Shown shown = run({"season", "plan", file});
+  EXPECT_EQ(shown.code, 3);
+  EXPECT_NE(shown.err.find("32"), std::string::npos) << shown.err;
+}
+
+TEST_F(CommandLine, BytesThatAreNoUtf8AreRefusedWithTheirLine) {
+  const Shown shown = run({"season", "plan", write("bytes.toml", "a = 1\nb = \"\xff\xfe\"\n")});
+  EXPECT_EQ(shown.code, 3);
+  EXPECT_NE(shown.err.find("bytes.toml:2"), std::string::npos) << shown.err;
+}
+
+TEST_F(CommandLine, ABareImpossibleDateIsRefusedWithItsLine) {
+  const std::string file =
+      practice_with("first_start = \"2027-03-04\"", "first_start = 2027-02-29");
+  const Shown shown = run({"season", "plan", file});
+  EXPECT_NE(shown.code, 0);
+  EXPECT_NE(shown.err.find("season.toml:12"), std::string::npos) << shown.err;
+}
+
+TEST_F(CommandLine, AQuotedImpossibleDateIsRefusedWithItsLine) {
+  const Shown shown = run({"season", "plan", practice_with("2027-03-04", "2027-02-29")});
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_NE(shown.err.find("season.toml:12"), std::string::npos) << shown.err;
+  EXPECT_NE(shown.err.find("2027-02-28"), std::string::npos) << shown.err;
+}
+
+TEST_F(CommandLine, ASlipOfTheUnitIsAQuestionForAPerson) {
+  const Shown shown = run({"season", "check", practice_with("\"0.5 acre\"", "\"0.5 ha\"")});
+  EXPECT_EQ(shown.code, 4);
+  EXPECT_NE(shown.err.find("acres, about 71 x 71 m"), std::string::npos) << shown.err;
+}
+
+TEST_F(CommandLine, TheFarmsTableGivesTheSameSeasonAsTheFile) {
+  const auto farms = read_farms_file("examples/practice-farms.csv");
+  ASSERT_TRUE(farms);
+  const Shown whole = run({"season", "plan", "examples/practice.toml", "--request"});
+  EXPECT_EQ(nlohmann::json::parse(whole.out)["season"]["farms"],
+            nlohmann::json::parse(farms->json.dump()));
+}
+
+TEST_F(CommandLine, TablesComeWithCommaSemicolonOrTab) {
+  for (const char mark : {',', ';', '\t'}) {
+    std::string text =
+        "\xef\xbb\xbf"
+        "farm,place,crop\n1,\"low, er\",maize\n";
+    if (mark != ',') {
+      text = "farm,place,crop\n1,lower,maize\n";
+      std::replace(text.begin(), text.end(), ',', mark);
+    }
+    const auto table = parse_csv(mark == ',' ? text.substr(3) : text, "farms.csv");
+    ASSERT_TRUE(table);
+    ASSERT_EQ(table->rows.size(), 1u);
+    EXPECT_EQ(table->rows[0].cells.size(), 3u);
+  }
+}
+
+TEST_F(CommandLine, AnUnknownColumnOfATableIsRefused) {
+  const auto farms = read_farms_file(write("farms.csv", "farm,place,corp\n1,lower,maize\n"));
+  ASSERT_FALSE(farms);
+  EXPECT_EQ(farms.error()[0].code, "column-unknown");
+}
+
+const char* const answers =
+    "My season\n2027-02-01\n2027-08-31\n2027-02-10\nc\nlactic-serum\n1:500\n60 days\n1 in 6\n"
+    "Thursday\nTuesday\n350\n8\nlower\n1250 m\nupper\n1980 "
+    "m\n\nlower\nriver\n5\nupper\nriver\n12\n\n"
+    "meeting\n15 L\n50\n\nA\n7\n20 L\n13.5 L\nheated\n\nmolasses\n2 L\n200\nrice\n1 kg\n110\n"
+    "ph-strips\n100 pieces\n600\nnet\n1 piece\n60\nstring\n1 piece\n20\nsyringe\n1 piece\n25\n"
+    "marker\n1 piece\n40\n\n";
+
+TEST_F(CommandLine, ANewSeasonIsAskedForWrittenAndPlanned) {
+  const std::string file = path("mine.toml");
+  const Shown made =
+      run({"season", "new", file, "--farms", "examples/practice-farms.csv"}, answers);
+  EXPECT_EQ(made.code, 0) << made.err;
+  const Shown planned = run({"season", "plan", file});
+  EXPECT_EQ(planned.code, 0) << planned.err;
+  EXPECT_NE(planned.out.find("My season"), std::string::npos);
+}
+
+TEST_F(CommandLine, AnExistingSeasonIsNotOverwritten) {
+  const std::string file = write("mine.toml", "precious\n");
+  EXPECT_EQ(run({"season", "new", file}, answers).code, 5);
+  EXPECT_EQ(read(file), "precious\n");
+}
+
+TEST_F(CommandLine, AnEndOfInputNeverHangs) {
+  const Shown shown = run({"season", "new", path("mine.toml")}, "");
+  EXPECT_NE(shown.code, 0);
+  EXPECT_FALSE(fs::exists(path("mine.toml")));
+}
+
+TEST_F(CommandLine, HerOwnRecipeIsCheckedTheSameWay) {
+  std::string text = read("data/recipes/lactic-serum.toml");
+  EXPECT_EQ(run({"recipe", "check", write("own.toml", text)}).code, 0);
+  const std::string fate = "fate = \"curd-fate\"\n";
+  text.erase(text.find(fate), fate.size());
+  EXPECT_EQ(run({"recipe", "check", write("own.toml", text)}).code, 1);
+}
+
+}  // namespace
+}  // namespace wheyfield::cli

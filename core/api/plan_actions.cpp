@@ -1,9 +1,11 @@
 #include <cmath>
 #include <optional>
+#include <set>
 
 #include "api/plan_answer.h"
 #include "api/season_reader.h"
 #include "api/session.h"
+#include "dosing/dilution.h"
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
 #include "season/demand.h"
@@ -62,8 +64,31 @@ void note_unmeasured(const season::Season& season, Problems& problems) {
 void note_temperatures(const season::Season& season, Problems& problems) {
   for (std::size_t i = 0; i < season.places.size(); ++i)
     if (season.places[i].temperature.origin == weather::Origin::altitude)
-      problems.push_back({"temperature-from-altitude", "/places/" + std::to_string(i) + "/months", "",
-                          {{"place", season.places[i].name}}, Severity::notice});
+      problems.push_back({"temperature-from-altitude",
+                          "/places/" + std::to_string(i) + "/months",
+                          "",
+                          {{"place", season.places[i].name}},
+                          Severity::notice});
+}
+
+// Five uses at this strength against the recipe's usual season dose: a mistyped 1:50 shows here.
+void ask_about_strength(const Session& session, const season::Season& season,
+                        const recipe::Recipe& recipe, Problems& problems) {
+  if (!recipe.season_litres_per_acre) return;
+  std::set<std::string> uses;
+  for (const crop::UseRule& rule : session.crops.rules()) uses.insert(rule.id);
+  const double litres =
+      dosing::season_litres_per_acre(session.data.constant("usual-mix-per-acre").value,
+                                     season.strength_parts, static_cast<int>(uses.size()));
+  const reference_data::Sourced& usual = *recipe.season_litres_per_acre;
+  if (litres >= usual.low && litres <= usual.high) return;
+  const auto shown = [&](double value) { return session.words.number({value, 2}); };
+  problems.push_back(
+      {"season-dose-disagrees",
+       "/season/strength",
+       "1:" + shown(season.strength_parts),
+       {{"litres", shown(litres)}, {"low", shown(usual.low)}, {"high", shown(usual.high)}},
+       Severity::question});
 }
 
 void note_shortages(const WorkedPlan& worked, Problems& problems) {
@@ -144,6 +169,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   answer.problems = sound->read.remarks;
   note_unmeasured(sound->read.season, answer.problems);
   note_temperatures(sound->read.season, answer.problems);
+  ask_about_strength(session, sound->read.season, *sound->recipe, answer.problems);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
   note_shortages(*worked, answer.problems);
@@ -159,6 +185,7 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.problems = sound->read.remarks;
   const season::Season& season = sound->read.season;
   note_unmeasured(season, answer.problems);
+  ask_about_strength(session, season, *sound->recipe, answer.problems);
   const auto uses = season::field_uses(season, session.crops, session.data, answer.used);
   const auto gathered =
       season::gather(season, *sound->recipe, uses, session.data.constant("cool-below").value);

@@ -11,6 +11,10 @@ Volume serum_for(Volume water, double parts, Reading reading) {
   return water / (reading == Reading::added_to ? parts : parts + 1.0);
 }
 
+double season_litres_per_acre(double mix_litres_per_acre, double parts, int uses) {
+  return mix_litres_per_acre / parts * uses;
+}
+
 outcome::Result<CapCount> count_caps(Volume serum, std::optional<Volume> cap, Volume water,
                                      double step, double tolerance) {
   if (!cap) return outcome::failure({"cap-unmeasured", "/cap", "", {}});

@@ -20,6 +20,10 @@ enum class Reading { added_to, in_total };
 // > 1, water >= 0.
 quantity::Volume serum_for(quantity::Volume water, double parts, Reading reading);
 
+// Stored serum of an acre over a season [L/acre]: `uses` times the mix of one use [L/acre] at
+// 1:parts. Set against the recipe's usual season dose, it shows a strength that was mistyped.
+double season_litres_per_acre(double mix_litres_per_acre, double parts, int uses);
+
 struct CapCount {
   double caps;             // counted in steps of half a cap
   quantity::Volume given;  // what these caps really bring

@@ -182,5 +182,11 @@ TEST(DosingLoads, ACanAtOneLitreASquareMetreTakesFortyTimesTheSerum) {
   EXPECT_NEAR(mix / litres(100), 40, 0.5);
 }
 
+// Common practice, no source: 1 L an acre-season is five uses of 200 mL in 100 L.
+TEST(DosingSeason, StrengthAndSeasonDoseAgree) {
+  EXPECT_DOUBLE_EQ(season_litres_per_acre(100.0, 500.0, 5), 1.0);
+  EXPECT_DOUBLE_EQ(season_litres_per_acre(100.0, 50.0, 5), 10.0);
+}
+
 }  // namespace
 }  // namespace wheyfield::dosing

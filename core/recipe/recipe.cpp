@@ -150,6 +150,10 @@ outcome::Result<Recipe> parse(const json& row, const std::string& field) {
   Recipe recipe;
   recipe.id = take_or<std::string>(read_string(row, "id", field), "", problems);
   recipe.product = take_or<std::string>(read_string(row, "product", field), "", problems);
+  if (row.is_object() && row.contains("season_litres_per_acre"))
+    recipe.season_litres_per_acre =
+        take_or(read_sourced(row["season_litres_per_acre"], field + "/season_litres_per_acre"),
+                Sourced{}, problems);
   each(row, "materials", field, [&](const json& item, const std::string& at) {
     recipe.materials.push_back(read_material(item, at, problems));
   });

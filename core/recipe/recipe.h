@@ -81,6 +81,7 @@ struct Step {
 struct Recipe {
   std::string id;
   std::string product;
+  std::optional<Sourced> season_litres_per_acre;  // usual dose of an acre-season [L/acre]
   std::vector<Material> materials;
   std::vector<Step> steps;
 

@@ -86,7 +86,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                    recipe::Who::group,
                    {},
                    std::move(values),
-                   {"fresh-same-day"}});
+                   {"fresh-same-day", "wear"}});
   }
 }
 
@@ -132,6 +132,12 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
                        {"farm", vessel.farm},
                        {"place", season.places[vessel.place].name},
                        {"stored", Decimal{stored, 2}}};
+  const auto filled = batch.steps[static_cast<std::size_t>(std::max(0, recipe.vessel_step()))].from;
+  if (const MilkRule* rule = season.milk_on(filled)) {
+    const Money worth = rule->price.times(stored * milk_per_product(recipe));
+    values.insert_or_assign("worth", Decimal{static_cast<double>(worth.whole()), 0});
+    values.insert_or_assign("currency", season.currency);
+  }
   const recipe::Scaled scaled = recipe::scale(recipe, stored);
   for (const recipe::ScaledStep& step : scaled.steps) {
     for (const auto* flows : {&step.takes, &step.gives})

@@ -164,9 +164,10 @@ std::string wrong_use(const CLI::ParseError& error, const CLI::App& app,
   if (!left.empty())
     says = unexpected(left.front(), at, words);
   else if (error.get_name() == "RequiredError")
-    says = words.text("cli.use.missing",
-                      {{"what", std::string(error.what()).substr(
-                                    0, std::string(error.what()).find(" is required"))}});
+    says = words.text(
+        "cli.use.missing",
+        {{"what",
+          std::string(error.what()).substr(0, std::string(error.what()).find(" is required"))}});
   const std::string path = command_of(app);
   return says + "\n" +
          words.text("cli.use.see-help", {{"command", path.empty() ? path : path + " "}}) + "\n";

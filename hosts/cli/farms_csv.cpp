@@ -84,8 +84,12 @@ class FarmsBuilder {
  private:
   void refuse(const char* code, int line, std::string field, std::string value,
               words::Values details) {
-    problems_.push_back({code, {file_, line, 0}, std::move(field), std::move(value),
-                         std::move(details), exit_codes::problems});
+    problems_.push_back({code,
+                         {file_, line, 0},
+                         std::move(field),
+                         std::move(value),
+                         std::move(details),
+                         exit_codes::problems});
   }
 
   void read_header() {
@@ -190,8 +194,9 @@ Reading<Document> farms_from_csv(const CsvTable& table, const std::string& file)
 
 Reading<Document> read_farms_file(const std::string& path) {
   return read_text_file(path).and_then([&](const std::string& text) {
-    return parse_csv(text, path).and_then(
-        [&](const CsvTable& table) { return farms_from_csv(table, path); });
+    return parse_csv(text, path).and_then([&](const CsvTable& table) {
+      return farms_from_csv(table, path);
+    });
   });
 }
 

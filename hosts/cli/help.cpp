@@ -18,8 +18,8 @@ std::string entries_text(const Entries& entries) {
   const std::string rest(widest + 4, ' ');
   std::string out;
   for (const auto& [what, about] : entries)
-    out += wrapped(about, usual_columns,
-                   "  " + what + std::string(widest - width(what) + 2, ' '), rest);
+    out += wrapped(about, usual_columns, "  " + what + std::string(widest - width(what) + 2, ' '),
+                   rest);
   return out;
 }
 
@@ -60,8 +60,7 @@ std::string Help::make_help(const CLI::App* app, std::string, CLI::AppFormatMode
   const std::string inner = commands(*app);
   if (!inner.empty()) out += "\n" + words_.text("cli.help.commands") + "\n" + inner;
   out += "\n" + words_.text("cli.help.options") + "\n" + options(*app);
-  out += "\n" + words_.text("cli.help.exit-codes") + "\n" +
-         indented(words_.text("cli.exit-codes"));
+  out += "\n" + words_.text("cli.help.exit-codes") + "\n" + indented(words_.text("cli.exit-codes"));
   return out;
 }
 
@@ -69,9 +68,9 @@ std::string Help::usage(const CLI::App& app) const {
   std::string words = program_path(app);
   for (const CLI::Option* option : app.get_options())
     if (option->get_positional()) words += " " + option->get_name(true);
-  const std::string key =
-      app.get_subcommands([](const CLI::App*) { return true; }).empty() ? "cli.help.usage"
-                                                                        : "cli.help.usage-inner";
+  const std::string key = app.get_subcommands([](const CLI::App*) { return true; }).empty()
+                              ? "cli.help.usage"
+                              : "cli.help.usage-inner";
   return words_.text(key, {{"command", words}}) + "\n";
 }
 
@@ -92,9 +91,9 @@ std::string Help::options(const CLI::App& app) const {
     for (const CLI::Option* option : at->get_options()) {
       const bool help_again = at != &app && option == at->get_help_ptr();
       if (help_again) continue;
-      entries.emplace_back(option->get_positional() ? option->get_name(true)
-                                                    : shown_option(*option),
-                           option->get_description());
+      entries.emplace_back(
+          option->get_positional() ? option->get_name(true) : shown_option(*option),
+          option->get_description());
     }
   return entries_text(entries);
 }

@@ -46,8 +46,8 @@ const json* child(const json* parent, const std::string& segment) {
   return index < parent->size() ? &(*parent)[index] : nullptr;
 }
 
-std::string element_label(const std::string& list, const std::string& id,
-                          const std::string& number, const words::Catalogue& words) {
+std::string element_label(const std::string& list, const std::string& id, const std::string& number,
+                          const words::Catalogue& words) {
   const std::string key = "cli.element." + list;
   if (words.has(key)) return words.text(key, {{"id", id}});
   return fmt::format("{}[{}]", printable(list), number);
@@ -69,8 +69,8 @@ std::string place_text(const Place& place) {
 std::string subject(const std::string& label, const std::string& value) {
   std::string out = label;
   if (!value.empty())
-    out += fmt::format("{}\"{}\"", out.empty() ? "" : " ",
-                       shortened(printable(value), longest_value));
+    out +=
+        fmt::format("{}\"{}\"", out.empty() ? "" : " ", shortened(printable(value), longest_value));
   return out.empty() ? "" : out + ": ";
 }
 
@@ -102,11 +102,10 @@ std::string cure_of(const InputProblem& problem, const words::Catalogue& words) 
 ordered_json to_json(const InputProblem& problem, const words::Catalogue& words) {
   const std::string expected = expected_of(problem, words);
   const std::string cure = cure_of(problem, words);
-  return {{"code", problem.code},       {"severity", "error"},
-          {"field", problem.field},     {"value", problem.value},
-          {"expected", expected},       {"cure", cure},
-          {"text", both(expected, cure)}, {"file", problem.place.file},
-          {"line", problem.place.line}};
+  return {
+      {"code", problem.code},         {"severity", "error"},        {"field", problem.field},
+      {"value", problem.value},       {"expected", expected},       {"cure", cure},
+      {"text", both(expected, cure)}, {"file", problem.place.file}, {"line", problem.place.line}};
 }
 
 }  // namespace
@@ -141,9 +140,9 @@ std::string problem_line(const ordered_json& problem, const Document& asked,
   Place place = asked.places.find(pointer);
   place.column = 0;
   return place_text(place) + severity_word(text_at(problem, "severity"), words) +
-         subject(asked.from_file ? field_label(asked.json, pointer, words)
-                                 : flag_label(pointer, words),
-                 text_at(problem, "value")) +
+         subject(
+             asked.from_file ? field_label(asked.json, pointer, words) : flag_label(pointer, words),
+             text_at(problem, "value")) +
          printable(says);
 }
 

@@ -12,7 +12,7 @@
 namespace wheyfield::cli {
 
 struct Question {
-  std::string field;   // JSON pointer; inside a repeated group, within one member
+  std::string field;  // JSON pointer; inside a repeated group, within one member
   std::string text;
   std::string example;
   std::string repeat;  // the list it belongs to, "" for none
@@ -45,8 +45,7 @@ class Questionnaire {
  private:
   std::string asked(std::size_t question, int number, const Ask& ask);
   void run_group(std::size_t first, std::size_t end, const Ask& ask);
-  void put(const std::string& pointer, std::size_t question, int number,
-           const std::string& answer);
+  void put(const std::string& pointer, std::size_t question, int number, const std::string& answer);
   std::size_t group_end(std::size_t first) const;
 
   std::vector<Question> questions_;

@@ -36,8 +36,9 @@ int dose_mix(Host& host) {
   const Arguments& a = host.arguments;
   return ask_and_show(
       host, "dose.mix",
-      body_of({{"water", a.water}, {"cap", a.cap}, {"strength", a.strength}, {"reading", a.reading}},
-              host),
+      body_of(
+          {{"water", a.water}, {"cap", a.cap}, {"strength", a.strength}, {"reading", a.reading}},
+          host),
       host.words.text("cli.next.season-plan"));
 }
 
@@ -56,10 +57,9 @@ int recipe_show(Host& host) {
 
 int recipe_scale(Host& host) {
   const Arguments& a = host.arguments;
-  return ask_and_show(
-      host, "recipe.scale",
-      body_of({{"recipe", a.recipe}, {"make", a.make}, {"vessel", a.vessel}}, host),
-      host.words.text("cli.next.season-plan"));
+  return ask_and_show(host, "recipe.scale",
+                      body_of({{"recipe", a.recipe}, {"make", a.make}, {"vessel", a.vessel}}, host),
+                      host.words.text("cli.next.season-plan"));
 }
 
 int recipe_check(Host& host) {

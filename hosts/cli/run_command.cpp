@@ -5,11 +5,16 @@
 namespace wheyfield::cli {
 
 int run_command(Host& host) {
-  static const std::map<std::string, int (*)(Host&)> commands{
-      {"season plan", season_plan},   {"season check", season_check}, {"season new", season_new},
-      {"dose mix", dose_mix},         {"recipe list", recipe_list},   {"recipe show", recipe_show},
-      {"recipe scale", recipe_scale}, {"recipe check", recipe_check}, {"schema", schema},
-      {"call", call_file}};
+  static const std::map<std::string, int (*)(Host&)> commands{{"season plan", season_plan},
+                                                              {"season check", season_check},
+                                                              {"season new", season_new},
+                                                              {"dose mix", dose_mix},
+                                                              {"recipe list", recipe_list},
+                                                              {"recipe show", recipe_show},
+                                                              {"recipe scale", recipe_scale},
+                                                              {"recipe check", recipe_check},
+                                                              {"schema", schema},
+                                                              {"call", call_file}};
   return commands.at(host.arguments.command)(host);
 }
 

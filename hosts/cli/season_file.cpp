@@ -12,12 +12,10 @@ constexpr const char* farms_from = "farms_from";
 
 InputProblem refusal(const char* code, const Document& season) {
   const nlohmann::json& written = season.json[farms_from];
-  return {code,
-          season.places.find("/farms_from"),
-          farms_from,
-          written.is_string() ? written.get<std::string>() : written.dump().substr(0, 60),
-          {},
-          exit_codes::problems};
+  return {
+      code,       season.places.find("/farms_from"),
+      farms_from, written.is_string() ? written.get<std::string>() : written.dump().substr(0, 60),
+      {},         exit_codes::problems};
 }
 
 std::string beside(const std::string& path, const std::string& name) {

@@ -35,7 +35,8 @@ std::string key_text(const std::string& name) { return is_bare(name) ? name : qu
 
 bool is_list_of_tables(const ordered_json& value) {
   return value.is_array() && !value.empty() &&
-         std::all_of(value.begin(), value.end(), [](const ordered_json& v) { return v.is_object(); });
+         std::all_of(value.begin(), value.end(),
+                     [](const ordered_json& v) { return v.is_object(); });
 }
 
 std::string value_text(const ordered_json& value) {

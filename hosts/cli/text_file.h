@@ -14,8 +14,7 @@ constexpr std::uintmax_t largest_file = 32U * 1024U * 1024U;
 // The whole text, without a byte order mark. Refuses, with exit code `unreadable`: file-missing,
 // file-is-folder, file-unreadable, file-too-large (by its size, before reading), file-empty
 // (nothing but blanks), file-not-utf8 (names line and column).
-Reading<std::string> read_text_file(const std::string& path,
-                                    std::uintmax_t limit = largest_file);
+Reading<std::string> read_text_file(const std::string& path, std::uintmax_t limit = largest_file);
 
 // Line and column (in characters, from 1) of a byte offset.
 Place place_of(std::string_view text, std::size_t offset, const std::string& file);

@@ -49,8 +49,7 @@ std::string printable(std::string_view text) {
     const unsigned byte = byte_at(out, i);
     if (byte < 0x20U || byte == 0x7FU) out[i] = '?';
     // U+0080..U+009F, the second set of controls, is C2 80..9F.
-    if (byte == 0xC2U && i + 1 < out.size() && byte_at(out, i + 1) < 0xA0U)
-      out.replace(i, 2, "?");
+    if (byte == 0xC2U && i + 1 < out.size() && byte_at(out, i + 1) < 0xA0U) out.replace(i, 2, "?");
   }
   return out;
 }
@@ -58,8 +57,8 @@ std::string printable(std::string_view text) {
 std::string shortened(std::string_view text, std::size_t most) {
   if (width(text) <= most) return std::string(text);
   std::size_t end = 0;
-  for (std::size_t taken = 0; taken < most - 1; ++taken)
-    do ++end;
+  for (std::size_t taken = 0; taken < most - 1; ++taken) do
+      ++end;
     while (continues(text, end));
   return std::string(text.substr(0, end)) + "…";
 }

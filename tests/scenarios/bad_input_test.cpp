@@ -78,6 +78,13 @@ TEST_F(BadInput, AFieldAboveTheSetSizeIsAskedAboutWithItsSide) {
   EXPECT_NE(found["text"].get<std::string>().find("142 x 142 m"), std::string::npos);
 }
 
+TEST_F(BadInput, AStrengthThatDisagreesWithTheSeasonDoseIsAskedAbout) {
+  season["season"]["strength"] = "1:50";
+  const Json found = asked(season, "season-dose-disagrees", "/season/strength");
+  EXPECT_NE(found["text"].get<std::string>().find("10 L an acre-season"), std::string::npos);
+  EXPECT_TRUE(problem(facade.plan(practice()), "season-dose-disagrees").is_null());
+}
+
 TEST_F(BadInput, HalfAnAcreIsEchoedAsFortyFiveByFortyFiveMetres) {
   const Json answer = facade.ask("season.check", {{"season", season}, {"pages", true}});
   EXPECT_NE(answer["pages"].dump().find("about 45 x 45 m"), std::string::npos);

@@ -129,7 +129,7 @@ TEST(CropStages, TheRowNearestToTheVarietysLengthCounts) {
 
 // Source of the dates below: practice season (assumption) 4 and 8, windows of data/uses.toml by
 // hand. 55 days to flowering, -10 % 49.5 -> 50, +10 % 60.5 -> 61.
-TEST(UseWindows, LowerMaizeWithOwnSeed) {
+TEST(CropWindows, LowerMaizeWithOwnSeed) {
   EXPECT_EQ(lines(planting("maize", Start::direct, "2027-03-22", 125)),
             "land-preparation 03-08 03-11 03-15\n"
             "seed-soak 03-21 03-21 03-21\n"
@@ -138,7 +138,7 @@ TEST(UseWindows, LowerMaizeWithOwnSeed) {
             "first-fruit 05-19 05-27 06-06\n");
 }
 
-TEST(UseWindows, LowerBeanFlowersFortyDaysAfterSowing) {
+TEST(CropWindows, LowerBeanFlowersFortyDaysAfterSowing) {
   EXPECT_EQ(lines(planting("bean", Start::direct, "2027-03-22", 95)),
             "land-preparation 03-08 03-11 03-15\n"
             "seed-soak 03-21 03-21 03-21\n"
@@ -148,7 +148,7 @@ TEST(UseWindows, LowerBeanFlowersFortyDaysAfterSowing) {
 }
 
 // First pick after 40 days: half of the 80 day row, so leaves grow on after 25.
-TEST(UseWindows, KaleFromTheNurseryHasNoFlowerAndNoFruit) {
+TEST(CropWindows, KaleFromTheNurseryHasNoFlowerAndNoFruit) {
   Planting kale = planting("kale", Start::nursery, "2027-03-22", 40);
   kale.nursery = *calendar::parse_date("2027-02-22");
   EXPECT_EQ(lines(kale),
@@ -158,14 +158,14 @@ TEST(UseWindows, KaleFromTheNurseryHasNoFlowerAndNoFruit) {
             "leaf-growth 04-14 04-16 04-19\n");
 }
 
-TEST(UseWindows, UpperPotatoHasNoSoakAndIsTreatedWhenTubersStart) {
+TEST(CropWindows, UpperPotatoHasNoSoakAndIsTreatedWhenTubersStart) {
   EXPECT_EQ(lines(planting("potato", Start::tuber, "2027-03-30", 130)),
             "land-preparation 03-16 03-19 03-23\n"
             "seedling 04-18 04-21 04-28\n"
             "tuber-starts 05-19 05-24 05-30\n");
 }
 
-TEST(UseWindows, TomatoFromTheNurseryCountsFromPlantingOut) {
+TEST(CropWindows, TomatoFromTheNurseryCountsFromPlantingOut) {
   Planting tomato = planting("tomato", Start::nursery, "2027-03-22", 135);
   tomato.nursery = *calendar::parse_date("2027-02-22");
   EXPECT_EQ(lines(tomato),
@@ -182,7 +182,7 @@ bool has(const Planting& p, const std::string& id) {
   return false;
 }
 
-TEST(UseWindows, DressedSeedIsNeverSoaked) {
+TEST(CropWindows, DressedSeedIsNeverSoaked) {
   for (const Crop& crop : testing::crops().crops())
     for (Start start : {Start::direct, Start::nursery}) {
       Planting p = planting(crop.id.c_str(), start, "2027-03-22", 100);
@@ -195,13 +195,13 @@ TEST(UseWindows, DressedSeedIsNeverSoaked) {
     }
 }
 
-TEST(UseWindows, TubersAndCuttingsAreNotSoaked) {
+TEST(CropWindows, TubersAndCuttingsAreNotSoaked) {
   for (Start start : {Start::tuber, Start::cutting})
     for (const Crop& crop : testing::crops().crops())
       EXPECT_FALSE(has(planting(crop.id.c_str(), start, "2027-03-22", 100), "seed-soak"));
 }
 
-TEST(UseWindows, OnlyTheNurserySoakMayBeLeftOutForWantOfSerum) {
+TEST(CropWindows, OnlyTheNurserySoakMayBeLeftOutForWantOfSerum) {
   for (const Crop& crop : testing::crops().crops())
     for (Start start : {Start::direct, Start::nursery, Start::tuber, Start::cutting}) {
       Planting p = planting(crop.id.c_str(), start, "2027-03-22", 100);
@@ -212,7 +212,7 @@ TEST(UseWindows, OnlyTheNurserySoakMayBeLeftOutForWantOfSerum) {
     }
 }
 
-TEST(UseWindows, LeafRootBulbHeadAndTuberCropsHaveNoFloweringAndNoFifthUse) {
+TEST(CropWindows, LeafRootBulbHeadAndTuberCropsHaveNoFloweringAndNoFifthUse) {
   const std::set<std::string> swelling{"leaf", "root", "bulb", "head", "tuber"};
   for (const Crop& crop : testing::crops().crops()) {
     const bool flowers = swelling.count(crop.harvested) == 0;
@@ -224,7 +224,7 @@ TEST(UseWindows, LeafRootBulbHeadAndTuberCropsHaveNoFloweringAndNoFifthUse) {
   }
 }
 
-TEST(UseWindows, WindowsAreInOrderAndMoveWithTheSowingDay) {
+TEST(CropWindows, WindowsAreInOrderAndMoveWithTheSowingDay) {
   testing::Draw draw(20270304);
   const auto& all = testing::crops().crops();
   for (int i = 0; i < 500; ++i) {
@@ -249,7 +249,25 @@ TEST(UseWindows, WindowsAreInOrderAndMoveWithTheSowingDay) {
   }
 }
 
-TEST(UseWindows, TheStageRowThatADateRestsOnIsNamedAmongTheSources) {
+// Every crop, way of starting and length, not a sample: the draws above begin at 40 days.
+TEST(CropWindows, EveryWindowRunsFromEarlyOverLikelyToLateForEveryLengthFrom30To300Days) {
+  for (const Crop& crop : testing::crops().crops())
+    for (Start start : {Start::direct, Start::nursery, Start::tuber, Start::cutting})
+      for (int days = 30; days <= 300; ++days) {
+        Planting p = planting(crop.id.c_str(), start, "2027-03-22", days);
+        if (start == Start::nursery) p.nursery = p.set_out - 28;
+        for (const Use& use : uses_of(p)) {
+          const Window& w = use.window;
+          ASSERT_TRUE(w.early <= w.likely && w.likely <= w.late)
+              << crop.id << " " << days << " " << use.id;
+          if (use.id == "flowering") {
+            ASSERT_TRUE(p.set_out < w.early && w.late < p.set_out + days) << crop.id << " " << days;
+          }
+        }
+      }
+}
+
+TEST(CropWindows, TheStageRowThatADateRestsOnIsNamedAmongTheSources) {
   reference_data::UsedSources used;
   uses(planting("maize", Start::direct, "2027-03-22", 125), testing::crops(), used);
   bool fao = false;
@@ -259,7 +277,7 @@ TEST(UseWindows, TheStageRowThatADateRestsOnIsNamedAmongTheSources) {
   EXPECT_TRUE(fao);
 }
 
-TEST(UseWindows, WaysOfStartingAndSeedAreKnownByTheirWords) {
+TEST(CropWindows, WaysOfStartingAndSeedAreKnownByTheirWords) {
   for (Start start : {Start::direct, Start::nursery, Start::tuber, Start::cutting})
     EXPECT_EQ(parse_start(std::string(start_word(start))), start);
   EXPECT_FALSE(parse_start("broadcast"));

@@ -26,7 +26,7 @@ outcome::Result<CapCount> count_caps(Volume serum, std::optional<Volume> cap, Vo
   count.caps = steps * step;
   count.given = *cap * count.caps;
   count.parts = count.caps > 0.0 ? water / count.given : 0.0;
-  count.off = count.given / serum - 1.0;
+  count.off = (count.given - serum) / serum;
   count.fits = count.caps > 0.0 && std::fabs(count.off) <= tolerance + 1e-9;
   return count;
 }

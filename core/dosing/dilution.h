@@ -1,10 +1,10 @@
 // 1:500 into what she holds in her hand.
 //
-// `1:n` here means one part serum ADDED TO n parts water; the other reading is one part IN n parts
-// of the finished mix. They differ by 1/n: 0.2 % at 1:500, 1 % at 1:100, so every answer says
-// which.
+// `1:n` means one part serum ADDED TO n parts water. A can may be filled with that much water, or
+// topped up until the finished mix fills it; the two differ by about 1/n (0.2 % at 1:500, 1 % at
+// 1:100), so every answer says which was counted.
 //   added-to:  serum = water / n
-//   in-total:  serum = mix / n
+//   in-total:  serum = mix / (n + 1)
 #pragma once
 
 #include <optional>

@@ -6,6 +6,7 @@
 #include <CLI/CLI.hpp>
 
 #include "api/fields.h"
+#include "calendar/date.h"
 #include "cli/exit_codes.h"
 #include "cli/help.h"
 
@@ -156,21 +157,39 @@ std::string unexpected(const std::string& word, const CLI::App& app,
   return says + " " + words.text("cli.use.did-you-mean", {{"word", near}});
 }
 
+// The library's own English stays out of sight where the kind of mistake is known.
+std::string told(const CLI::ParseError& error, const words::Catalogue& words) {
+  const std::string message = error.what();
+  const std::string kind = error.get_name();
+  if (kind == "RequiredError")
+    return words.text("cli.use.missing",
+                      {{"what", message.substr(0, message.find(" is required"))}});
+  if (kind == "ExcludesError") return words.text("cli.use.not-together");
+  if (kind == "ArgumentMismatch") return words.text("cli.use.value-missing");
+  if (kind == "ConversionError")
+    return words.text("cli.use.value-unreadable", {{"message", message}});
+  return words.text("cli.use.other", {{"message", message}});
+}
+
 std::string wrong_use(const CLI::ParseError& error, const CLI::App& app,
                       const words::Catalogue& words) {
   const CLI::App& at = deepest(app);
   const std::vector<std::string> left = app.remaining(true);
-  std::string says = words.text("cli.use.other", {{"message", error.what()}});
-  if (!left.empty())
-    says = unexpected(left.front(), at, words);
-  else if (error.get_name() == "RequiredError")
-    says = words.text(
-        "cli.use.missing",
-        {{"what",
-          std::string(error.what()).substr(0, std::string(error.what()).find(" is required"))}});
+  const std::string says = left.empty() ? told(error, words) : unexpected(left.front(), at, words);
   const std::string path = command_of(app);
   return says + "\n" +
          words.text("cli.use.see-help", {{"command", path.empty() ? path : path + " "}}) + "\n";
+}
+
+// What is wrong with the day given as --date, "" when nothing is.
+std::string date_refused(const std::string& date, const words::Catalogue& words) {
+  const auto read = calendar::parse_date(date);
+  if (date.empty() || read) return "";
+  const outcome::Problem& problem = read.error().front();
+  words::Values values{{"value", date}};
+  for (const auto& [name, text] : problem.details) values.insert_or_assign(name, text);
+  return "--date \"" + date + "\": " + words.text("problem." + problem.code, values) + " " +
+         words.text("cure." + problem.code, values) + "\n";
 }
 
 }  // namespace
@@ -190,6 +209,8 @@ std::variant<Arguments, EndsHere> parse_arguments(std::vector<std::string> given
     return EndsHere{exit_codes::wrong_use, wrong_use(error, app, words)};
   }
   arguments.command = command_of(app);
+  if (std::string date = date_refused(arguments.date, words); !date.empty())
+    return EndsHere{exit_codes::wrong_use, std::move(date)};
   const bool unfinished = !verbs_of(deepest(app)).empty();
   if (unfinished) return EndsHere{exit_codes::wrong_use, app.help()};
   return arguments;

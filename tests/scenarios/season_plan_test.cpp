@@ -141,7 +141,7 @@ TEST_F(SeasonPlanScenario, ACanPouredAtALitreASquareMetreIsShownAsFortyTimesTheU
   const Json use = uses_of(plan, "1", "maize")[0];
   EXPECT_NEAR(use["serum_ml"].get<double>(), 8094, 1.0);  // 8.1 L an acre a use
   EXPECT_NEAR(use["serum_ml"].get<double>() / use["usual_ml"].get<double>(), 40.5, 0.1);
-  EXPECT_NE(page(plan, "uses")->dump().find("203 cans to carry"), std::string::npos);
+  EXPECT_NE(page(plan, "uses")->dump().find("203 cans to carry, as many trips"), std::string::npos);
 }
 
 TEST_F(SeasonPlanScenario, WaterStandsAndMilkIsCalledTheDayBefore) {

@@ -106,6 +106,11 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   const season::Season& season = sound.read.season;
   season::SeasonPlan plan =
       season::make_plan(season, recipe, session.crops, session.data, season::BackScheduler(), used);
+  const auto uses = season::field_uses(season, session.crops, session.data, used);
+  const auto gathered =
+      season::gather(season, recipe, uses, session.data.constant("cool-below").value);
+  if (Problems broken = season::check_plan(gathered.problem, plan.batches); !broken.empty())
+    return failure(broken);
   auto shopping = season::shopping(season, recipe, session.data, plan);
   if (!shopping) return failure(shopping.error());
   for (const recipe::Step& step : recipe.steps)
@@ -185,6 +190,7 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.problems = sound->read.remarks;
   const season::Season& season = sound->read.season;
   note_unmeasured(season, answer.problems);
+  note_temperatures(season, answer.problems);
   ask_about_strength(session, season, *sound->recipe, answer.problems);
   const auto uses = season::field_uses(season, session.crops, session.data, answer.used);
   const auto gathered =

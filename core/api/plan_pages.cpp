@@ -172,23 +172,28 @@ class PageWriter {
     return t("task.line", {{"who", who_text(w_, task.who)}, {"task", task_text(w_, task)}});
   }
 
+  // The work with its cautions, each said once, where the act happens.
+  void work_list(Page& page, const std::vector<const season::Task*>& tasks) const {
+    std::vector<std::string> lines, warned;
+    for (const season::Task* task : tasks) {
+      lines.push_back(task_line(*task));
+      for (const std::string& id : task->cautions)
+        if (const std::string brief = "brief." + id; words_.has(brief))
+          if (std::string text = words_.text(brief);
+              std::find(warned.begin(), warned.end(), text) == warned.end())
+            warned.push_back(std::move(text));
+    }
+    page.list(std::move(lines));
+    for (std::string& text : warned) page.caution(std::move(text));
+  }
+
   Page tasks() const {
     Page page("tasks", t("page.tasks"));
     std::map<int, std::vector<const season::Task*>> days;
     for (const season::Task& task : w_.plan.tasks) days[task.date.days()].push_back(&task);
     for (const auto& [day, list] : days) {
       page.heading(words_.long_date(calendar::Date::from_days(day)));
-      std::vector<std::string> lines, warned;
-      for (const season::Task* task : list) {
-        lines.push_back(task_line(*task));
-        for (const std::string& id : task->cautions)
-          if (const std::string brief = "brief." + id; words_.has(brief))
-            if (std::string text = words_.text(brief);
-                std::find(warned.begin(), warned.end(), text) == warned.end())
-              warned.push_back(std::move(text));
-      }
-      page.list(std::move(lines));
-      for (std::string& text : warned) page.caution(std::move(text));
+      work_list(page, list);
     }
     return page;
   }
@@ -202,11 +207,11 @@ class PageWriter {
 
   Page meeting_page(const season::Meeting& m) const {
     Page page("meeting-" + m.date.iso(), t("page.meeting", {{"day", words_.long_date(m.date)}}));
-    std::vector<std::string> work;
-    for (const std::size_t i : m.tasks) work.push_back(task_line(w_.plan.tasks[i]));
+    std::vector<const season::Task*> work;
+    for (const std::size_t i : m.tasks) work.push_back(&w_.plan.tasks[i]);
     page.heading(t("meeting.work"));
     if (work.empty()) page.text(t("meeting.no-work"));
-    page.list(std::move(work));
+    work_list(page, work);
     meeting_milk(page, m);
     meeting_shares(page, m);
     for (const std::string& code : m.absent) page.text(t("meeting.absent", {{"farm", code}}));

@@ -112,12 +112,15 @@ std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlann
 }
 
 std::optional<Date> curing_start(const BatchProblem& problem, const BatchPlanner& planner) {
-  for (int days = 1; days <= cure_search_days; ++days) {
+  const auto nothing_short = [&](int days) {
     BatchProblem earlier = problem;
     earlier.start_earlier_days = days;
-    if (planner.plan(earlier).total_short() == 0) return problem.season->first_start - days;
-  }
-  return std::nullopt;
+    return planner.plan(earlier).total_short() == 0;
+  };
+  if (!nothing_short(cure_search_days)) return std::nullopt;
+  int days = 1;
+  while (!nothing_short(days)) ++days;
+  return problem.season->first_start - days;
 }
 
 }  // namespace

@@ -48,8 +48,8 @@ struct SeasonPlan {
   std::vector<Lot> opening;
   BatchPlan batches;
   std::vector<Shortage> shortages;
-  // The latest first start, at most 60 days earlier, from which nothing is short. Only with
-  // shortages.
+  // The latest first start from which nothing is short; looked for only when a start 60 days
+  // earlier serves everything. Only with shortages.
   std::optional<calendar::Date> cure_start;
   std::vector<Task> tasks;  // by date
 };

@@ -64,7 +64,9 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
   for (const PlannedUse& use : plan.uses) {
     if (use.due.serum_ml == use.short_ml || !use.planned) continue;
     const crop::Use& u = use.due.use;
-    Group& g = groups[{u.window.early.days(), u.window.late.days(), u.event}];
+    // Before the hand-out there is nothing to put on.
+    const Date first = std::max(u.window.early, use.due.collect_on.value_or(u.window.early));
+    Group& g = groups[{first.days(), u.window.late.days(), u.event}];
     g.likely = u.window.likely;
     g.farms.insert(use.due.farm);
     g.crops.insert(season.farms[use.due.farm].fields[use.due.field].planting.crop->id);

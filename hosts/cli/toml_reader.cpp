@@ -169,8 +169,9 @@ Reading<Document> parse_toml(const std::string& text, const std::string& file) {
     const auto root = toml::parse<toml::discard_comments, std::map, std::vector>(in, file);
     return Converter(text, file).take(root);
   } catch (const toml::exception& error) {
-    const int quoted = quoted_line(error.what());
-    const int line = quoted > 0 ? quoted : static_cast<int>(error.location().line());
+    const int said = static_cast<int>(error.location().line());
+    const int quoted = said <= 1 ? quoted_line(error.what()) : 0;
+    const int line = quoted > 0 ? quoted : said;
     return input_failure(refusal(error.what(), line, text, file));
   } catch (const std::exception& error) {
     return input_failure(refusal(error.what(), 0, text, file));

@@ -1,6 +1,8 @@
 // The practice season on one screen: ask for the plan, choose a page, go back to the same spot.
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Answer } from './answer';
+import { useChosenPage } from './chosen_page';
+import { Contents } from './contents';
 import { ask } from './core_client';
 import { PageView } from './page_view';
 import type { Season } from './season';
@@ -13,29 +15,26 @@ async function planPractice(): Promise<Answer> {
 
 type State = 'start' | 'counting' | 'failed' | Answer;
 
-export function App({ words, offline }: { words: Words; offline: Promise<boolean> }) {
+interface Props {
+  words: Words;
+  kept: Promise<boolean>;
+}
+
+export function App({ words, kept }: Props) {
   const [state, setState] = useState<State>('start');
-  const [chosen, setChosen] = useState<string | null>(null);
   const [ready, setReady] = useState(false);
-  const spot = useRef(0);
-  useEffect(() => void offline.then(setReady), [offline]);
+  const { chosen, choose, back } = useChosenPage();
+  useEffect(() => void kept.then(setReady), [kept]);
 
   const plan = async () => {
+    if (state === 'counting') return;
     setState('counting');
     try {
+      await kept;
       setState(await planPractice());
     } catch {
       setState('failed');
     }
-  };
-  const choose = (id: string) => {
-    spot.current = window.scrollY;
-    setChosen(id);
-    window.scrollTo(0, 0);
-  };
-  const back = () => {
-    setChosen(null);
-    requestAnimationFrame(() => window.scrollTo(0, spot.current));
   };
 
   const answer = typeof state === 'object' ? state : null;
@@ -52,41 +51,16 @@ export function App({ words, offline }: { words: Words; offline: Promise<boolean
         </>
       ) : (
         <>
-          <button disabled={state === 'counting'} onClick={plan}>
+          <button id="plan" aria-disabled={state === 'counting'} onClick={plan}>
             {words(state === 'counting' ? 'web.counting' : 'web.plan')}
           </button>
           {state === 'failed' && <p role="alert">{words('web.failed')}</p>}
           {answer && <Contents answer={answer} words={words} choose={choose} />}
-          <p id="offline" data-ready={ready}>
+          <p id="offline" role="status" data-ready={ready}>
             {words(ready ? 'web.offline-ready' : 'web.offline-wait')}
           </p>
         </>
       )}
     </main>
-  );
-}
-
-function Contents(props: { answer: Answer; words: Words; choose: (id: string) => void }) {
-  const { answer, words, choose } = props;
-  return (
-    <>
-      {answer.problems.length > 0 && (
-        <section aria-label={words('web.to-know')}>
-          <h2>{words('web.to-know')}</h2>
-          <ul>
-            {answer.problems.map((problem, i) => (
-              <li key={i}>{problem.text}</li>
-            ))}
-          </ul>
-        </section>
-      )}
-      <nav aria-label={words('web.pages')}>
-        {answer.pages?.map((page) => (
-          <button key={page.id} data-open={page.id} onClick={() => choose(page.id)}>
-            {page.title}
-          </button>
-        ))}
-      </nav>
-    </>
   );
 }

@@ -14,8 +14,8 @@ async function open(): Promise<CoreCall> {
   const date = new Date(now.getTime() + offset * 60_000).toISOString().slice(0, 10);
   const session = `{"data":${data},"words":${words},"date":"${date}","offset_min":${offset},"seed":1}`;
   const answer = JSON.parse(core('open', session)) as Answer;
-  const problem = answer.problems[0];
-  if (problem) throw new Error(problem.text);
+  const refused = answer.problems.find((problem) => problem.severity === 'error');
+  if (refused) throw new Error(refused.text);
   return core;
 }
 

@@ -1,8 +1,37 @@
-// One page of the core, drawn for a small screen: tables restack as rows, so nothing scrolls
-// sideways.
+// One page of the core, drawn for a small screen: a table of two columns stays a table, wider ones
+// restack as rows, so nothing scrolls sideways.
 import type { Block, Page } from './answer';
 
-function Table({ block }: { block: Extract<Block, { kind: 'table' }> }) {
+type TableBlock = Extract<Block, { kind: 'table' }>;
+
+function NarrowTable({ block }: { block: TableBlock }) {
+  return (
+    <table>
+      <thead>
+        <tr>
+          {block.columns.map((column, c) => (
+            <th key={c} scope="col" class={column.align}>
+              {column.title}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {block.rows.map((row, i) => (
+          <tr key={i}>
+            {row.map((cell, c) => (
+              <td key={c} class={block.columns[c]?.align}>
+                {cell}
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function RestackedTable({ block }: { block: TableBlock }) {
   return (
     <ul class="rows">
       {block.rows.map((row, i) => (
@@ -31,7 +60,7 @@ function BlockView({ block, careful }: { block: Block; careful: string }) {
       return <p>{block.text}</p>;
     case 'caution':
       return (
-        <p class="caution">
+        <p class="signed caution">
           <strong>{careful}</strong> {block.text}
         </p>
       );
@@ -44,7 +73,11 @@ function BlockView({ block, careful }: { block: Block; careful: string }) {
         </ul>
       );
     case 'table':
-      return <Table block={block} />;
+      return block.columns.length <= 2 ? (
+        <NarrowTable block={block} />
+      ) : (
+        <RestackedTable block={block} />
+      );
   }
 }
 

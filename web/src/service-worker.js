@@ -1,32 +1,28 @@
-// Keeps every file of this version, so that the page opens with no network; drops older versions.
+// Keeps every file of this version, so that the page opens with no network and nothing is fetched
+// again. A new version is kept beside the old one and takes over when no page of the old one is
+// open: a page never gets files of two versions.
 const FILES = __FILES__;
 const CACHE = `wheyfield-${__VERSION__}`;
 
-self.addEventListener('install', (event) => {
-  event.waitUntil(
-    caches
-      .open(CACHE)
-      .then((cache) => cache.addAll(FILES))
-      .then(() => self.skipWaiting()),
-  );
-});
+async function keepAll() {
+  const cache = await caches.open(CACHE);
+  await cache.addAll(FILES.map((file) => new Request(file, { cache: 'no-cache' })));
+}
 
-self.addEventListener('activate', (event) => {
-  event.waitUntil(
-    caches
-      .keys()
-      .then((names) => names.filter((n) => n.startsWith('wheyfield-') && n !== CACHE))
-      .then((old) => Promise.all(old.map((name) => caches.delete(name))))
-      .then(() => self.clients.claim()),
-  );
-});
+async function dropOlder() {
+  const names = await caches.keys();
+  const older = names.filter((name) => name.startsWith('wheyfield-') && name !== CACHE);
+  await Promise.all(older.map((name) => caches.delete(name)));
+  await self.clients.claim();
+}
 
+async function keptOrFetched(request) {
+  const cache = await caches.open(CACHE);
+  return (await cache.match(request, { ignoreSearch: true })) ?? fetch(request);
+}
+
+self.addEventListener('install', (event) => event.waitUntil(keepAll()));
+self.addEventListener('activate', (event) => event.waitUntil(dropOlder()));
 self.addEventListener('fetch', (event) => {
-  if (event.request.method !== 'GET') return;
-  event.respondWith(
-    caches
-      .open(CACHE)
-      .then((cache) => cache.match(event.request, { ignoreSearch: true }))
-      .then((kept) => kept ?? fetch(event.request)),
-  );
+  if (event.request.method === 'GET') event.respondWith(keptOrFetched(event.request));
 });

@@ -95,7 +95,7 @@ Result<DailySeries> from_altitude(quantity::Length altitude, Date from, Date to,
                                   const reference_data::ReferenceData& data) {
   const auto mean = mean_at_altitude(altitude, data);
   if (!mean) return failure(mean.error());
-  const auto days = static_cast<std::size_t>(to - from + 1);
+  const auto days = static_cast<std::size_t>(to - from) + 1;
   return DailySeries{from, std::vector<double>(days, *mean), std::vector<double>(days, *mean),
                      Origin::altitude, data.constant("altitude-spread").value};
 }

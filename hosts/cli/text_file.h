@@ -9,7 +9,7 @@
 
 namespace wheyfield::cli {
 
-constexpr std::uintmax_t largest_file = 32U * 1024U * 1024U;
+constexpr std::uintmax_t largest_file = std::uintmax_t{32} << 20;
 
 // The whole text, without a byte order mark. Refuses, with exit code `unreadable`: file-missing,
 // file-is-folder, file-unreadable, file-too-large (by its size, before reading), file-empty

@@ -41,7 +41,7 @@ std::string lines(const Planting& p) {
   return text;
 }
 
-// Source: FAO-56 (Allen et al. 1998), Table 11, published; read from one public transcription.
+// Source: FAO-56 (Allen et al. 1998), Table 11, published; read from one public copy.
 // Stage lengths initial, development, mid, late [days] and the total as printed. The wheat rows are
 // those of wheat, barley and oats; spinach is the middle of printed ranges, memory.
 struct PrintedRow {

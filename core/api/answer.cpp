@@ -30,6 +30,11 @@ std::string sentence(const std::string& kind, const std::string& code,
 
 }  // namespace
 
+bool wants_pages(const nlohmann::json& body) {
+  const auto pages = body.find("pages");
+  return pages != body.end() && pages->is_boolean() && pages->get<bool>();
+}
+
 Json problem_json(const outcome::Problem& problem, const words::Catalogue& words) {
   words::Values values{{"value", problem.value}};
   for (const auto& [name, text] : problem.details) values.insert_or_assign(name, text);

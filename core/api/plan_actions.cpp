@@ -8,8 +8,6 @@
 #include "dosing/dilution.h"
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
-#include "season/demand.h"
-#include "season/plan_check.h"
 
 namespace wheyfield::api {
 namespace {
@@ -20,11 +18,6 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 using words::Decimal;
-
-bool wants_pages(const json& body) {
-  const auto pages = body.find("pages");
-  return pages != body.end() && pages->is_boolean() && pages->get<bool>();
-}
 
 struct SoundSeason {
   ReadSeason read;
@@ -100,17 +93,22 @@ void note_shortages(const WorkedPlan& worked, Problems& problems) {
                         Severity::notice});
 }
 
+// Everything to be said of a readable season before it is planned.
+Problems remarks(const Session& session, const SoundSeason& sound) {
+  Problems problems = sound.read.remarks;
+  note_unmeasured(sound.read.season, problems);
+  note_temperatures(sound.read.season, problems);
+  ask_about_strength(session, sound.read.season, *sound.recipe, problems);
+  return problems;
+}
+
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
   season::SeasonPlan plan =
       season::make_plan(season, recipe, session.crops, session.data, season::BackScheduler(), used);
-  const auto uses = season::field_uses(season, session.crops, session.data, used);
-  const auto gathered =
-      season::gather(season, recipe, uses, session.data.constant("cool-below").value);
-  if (Problems broken = season::check_plan(gathered.problem, plan.batches); !broken.empty())
-    return failure(broken);
+  if (!plan.broken.empty()) return failure(plan.broken);
   auto shopping = season::shopping(season, recipe, session.data, plan);
   if (!shopping) return failure(shopping.error());
   for (const recipe::Step& step : recipe.steps)
@@ -171,10 +169,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   Answer answer;
-  answer.problems = sound->read.remarks;
-  note_unmeasured(sound->read.season, answer.problems);
-  note_temperatures(sound->read.season, answer.problems);
-  ask_about_strength(session, sound->read.season, *sound->recipe, answer.problems);
+  answer.problems = remarks(session, *sound);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
   note_shortages(*worked, answer.problems);
@@ -187,20 +182,14 @@ Result<Answer> season_check(const Session& session, const json& body) {
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   Answer answer;
-  answer.problems = sound->read.remarks;
-  const season::Season& season = sound->read.season;
-  note_unmeasured(season, answer.problems);
-  note_temperatures(season, answer.problems);
-  ask_about_strength(session, season, *sound->recipe, answer.problems);
-  const auto uses = season::field_uses(season, session.crops, session.data, answer.used);
-  const auto gathered =
-      season::gather(season, *sound->recipe, uses, session.data.constant("cool-below").value);
-  const season::BatchPlan plan = season::BackScheduler().plan(gathered.problem);
-  outcome::append(answer.problems, season::check_plan(gathered.problem, plan));
+  answer.problems = remarks(session, *sound);
+  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  if (!worked) return failure(worked.error());
+  const season::Season& season = worked->season;
   answer.fields["farms"] = season.farms.size();
   answer.fields["fields"] = season.fields();
   answer.fields["acres"] = quantity::rounded(quantity::in_acres(season.area()), 6);
-  answer.fields["short_ml"] = plan.total_short();
+  answer.fields["short_ml"] = worked->plan.batches.total_short();
   if (wants_pages(body)) answer.fields["pages"] = pages_json({check_page(session, season)});
   return answer;
 }

@@ -24,11 +24,6 @@ const Fields scale_fields{"RecipeScale",
                            {"vessel", Holds::volume, false},
                            {"pages", Holds::flag, false}}};
 
-bool wants_pages(const json& body) {
-  const auto pages = body.find("pages");
-  return pages != body.end() && pages->is_boolean() && pages->get<bool>();
-}
-
 std::vector<std::string> recipe_ids(const Session& session) {
   std::vector<std::string> ids;
   for (const recipe::Recipe& recipe : session.recipes) ids.push_back(recipe.id);

@@ -56,6 +56,9 @@ outcome::Result<Answer> recipe_check(const Session&, const nlohmann::json& body)
 outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 
+// True when the body asks for `pages` as well.
+bool wants_pages(const nlohmann::json& body);
+
 // A problem in the reader's words: {code, severity, field, value, expected, cure, text}.
 Json problem_json(const outcome::Problem& problem, const words::Catalogue& words);
 

@@ -4,6 +4,7 @@
 #include <map>
 #include <utility>
 
+#include "season/plan_check.h"
 #include "season/tasks.h"
 
 namespace wheyfield::season {
@@ -163,6 +164,7 @@ SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
   const GatheredDemand gathered = gather(season, recipe, due, cool.value);
   plan.opening = gathered.problem.opening;
   plan.batches = planner.plan(gathered.problem);
+  plan.broken = check_plan(gathered.problem, plan.batches);
   for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0});
   hand_down(gathered, plan.batches, plan.uses);
   if (plan.batches.total_short() > 0) {

@@ -51,7 +51,8 @@ struct SeasonPlan {
   // The latest first start from which nothing is short; looked for only when a start 60 days
   // earlier serves everything. Only with shortages.
   std::optional<calendar::Date> cure_start;
-  std::vector<Task> tasks;  // by date
+  std::vector<Task> tasks;   // by date
+  outcome::Problems broken;  // what the independent checker finds; empty for a sound plan
 };
 
 // The planning problem of a season: its uses gathered by collecting day and last day of use.

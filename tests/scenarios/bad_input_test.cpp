@@ -59,6 +59,8 @@ TEST_F(BadInput, AnItemWithoutAnyPriceIsNamed) {
     if (price["item"] != "molasses") kept.push_back(price);
   season["prices"] = kept;
   EXPECT_EQ(refused(season, "price-missing", "/prices")["value"], "molasses");
+  EXPECT_FALSE(
+      problem(facade.ask("season.check", {{"season", season}}), "price-missing").is_null());
 }
 
 TEST_F(BadInput, ANegativeAreaIsRefused) {

@@ -78,11 +78,12 @@ season::Farm FarmReader::farm(const json& object, const std::string& pointer,
   farm.trial_plot = r.flag("trial_plot");
   if (const auto fields = object.find("fields"); fields != object.end())
     for (std::size_t i = 0; i < fields->size(); ++i)
-      farm.fields.push_back(field((*fields)[i], pointer + "/fields/" + std::to_string(i)));
+      farm.fields.push_back(field((*fields)[i], pointer + "/fields/" + std::to_string(i), season));
   return farm;
 }
 
-season::Field FarmReader::field(const json& object, const std::string& pointer) {
+season::Field FarmReader::field(const json& object, const std::string& pointer,
+                                const season::Season& season) {
   const FieldReader r(object, pointer, units_, problems_);
   season::Field field;
   if (const auto area = r.area("area")) {
@@ -90,6 +91,8 @@ season::Field FarmReader::field(const json& object, const std::string& pointer) 
     area_questions(r, *area);
   }
   planting(r, field.planting);
+  sown_within(r, field.planting, season);
+  harvest_questions(r, field.planting);
   round_stem(r, field);
   return field;
 }
@@ -113,6 +116,32 @@ void FarmReader::planting(const FieldReader& r, crop::Planting& planting) {
     r.add("nursery-date-late", "nursery_on", planting.nursery->iso(),
           {{"limit", planting.set_out.iso()}});
   planting.harvest_after = r.days("harvest_after").value_or(100);
+}
+
+// A perennial may have been planted last year; a year more is a slip of the pen.
+void FarmReader::sown_within(const FieldReader& r, const crop::Planting& planting,
+                             const season::Season& season) {
+  const calendar::Date first = season.from - 365;
+  if (!r.text("sown_on") || season.to <= season.from || planting.set_out == calendar::Date())
+    return;
+  if (planting.set_out < first || planting.set_out > season.to)
+    r.add("sown-outside", "sown_on", planting.set_out.iso(),
+          {{"from", first.iso()}, {"to", season.to.iso()}});
+}
+
+void FarmReader::harvest_questions(const FieldReader& r, const crop::Planting& planting) {
+  if (!planting.crop || planting.crop->stages.empty() || !r.text("harvest_after")) return;
+  const auto shorter = [](const auto& a, const auto& b) { return a.sum() < b.sum(); };
+  const auto [least, most] =
+      std::minmax_element(planting.crop->stages.begin(), planting.crop->stages.end(), shorter);
+  const reference_data::Sourced& limits = data_.constant("harvest-length-limits");
+  const double low = least->sum() * limits.low, high = most->sum() * limits.high;
+  if (planting.harvest_after >= low && planting.harvest_after <= high) return;
+  r.add("harvest-far-from-table", "harvest_after", *r.text("harvest_after"),
+        {{"crop", planting.crop->id},
+         {"least", short_number(std::round(low))},
+         {"most", short_number(std::round(high))}},
+        Severity::question);
 }
 
 void FarmReader::round_stem(const FieldReader& r, season::Field& field) {
@@ -149,7 +178,7 @@ void FarmReader::odd_units() {
       area_units_.begin(), area_units_.end(),
       [](const auto& a, const auto& b) { return a.second.count < b.second.count; });
   for (const auto& [unit, written] : area_units_) {
-    if (unit == usual->first || written.count * 4 > usual->second.count) continue;
+    if (unit == usual->first || written.count * 2 > usual->second.count) continue;
     const auto area = units_.area(written.text);
     const double acres = area ? quantity::in_acres(*area) : 0.0;
     const double side = area ? std::sqrt(quantity::in_square_metres(*area)) : 0.0;

@@ -26,7 +26,11 @@ class FarmReader {
  private:
   season::Farm farm(const nlohmann::json& object, const std::string& pointer,
                     const season::Season& season);
-  season::Field field(const nlohmann::json& object, const std::string& pointer);
+  season::Field field(const nlohmann::json& object, const std::string& pointer,
+                      const season::Season& season);
+  void sown_within(const FieldReader& r, const crop::Planting& planting,
+                   const season::Season& season);
+  void harvest_questions(const FieldReader& r, const crop::Planting& planting);
   void planting(const FieldReader& r, crop::Planting& planting);
   void round_stem(const FieldReader& r, season::Field& field);
   void area_questions(const FieldReader& r, quantity::Area area);

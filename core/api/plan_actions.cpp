@@ -1,7 +1,10 @@
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 #include <set>
 
+#include "api/fields.h"
 #include "api/plan_answer.h"
 #include "api/season_reader.h"
 #include "api/session.h"
@@ -24,6 +27,38 @@ struct SoundSeason {
   const recipe::Recipe* recipe;
 };
 
+// Stock must be something the plan knows, in the unit in which it is counted.
+Problems stock_problems(const Session& session, const season::Season& season,
+                        const recipe::Recipe& recipe) {
+  std::map<std::string, std::string> unit{{"serum", "L"}};
+  for (const recipe::Material& m : recipe.materials)
+    if (m.bought) unit.emplace(m.id, m.unit);
+  for (const reference_data::Equipment& e : session.data.equipment()) unit.emplace(e.item, e.unit);
+  std::vector<std::string> names;
+  std::string known;
+  for (const auto& [name, of] : unit) {
+    names.push_back(name);
+    known += (known.empty() ? "" : ", ") + name;
+  }
+  Problems problems;
+  for (std::size_t i = 0; i < season.stock.size(); ++i) {
+    const season::StockItem& item = season.stock[i];
+    const std::string field = "/stock/" + std::to_string(i);
+    const auto found = unit.find(item.item);
+    if (found == unit.end())
+      problems.push_back({"stock-item-unknown",
+                          field + "/item",
+                          item.item,
+                          {{"known", known}, {"suggestion", nearest(item.item, names)}}});
+    else if (item.unit != found->second)
+      problems.push_back({"stock-unit",
+                          field + "/amount",
+                          item.unit,
+                          {{"item", item.item}, {"unit", found->second}}});
+  }
+  return problems;
+}
+
 Result<SoundSeason> sound_season(const Session& session, const json& body) {
   const auto season = body.find("season");
   if (season == body.end() || !season->is_object())
@@ -33,6 +68,8 @@ Result<SoundSeason> sound_season(const Session& session, const json& body) {
   const recipe::Recipe* recipe = session.recipe(read->season.recipe);
   if (!recipe) return failure({"recipe-unknown", "/season/recipe", read->season.recipe, {}});
   if (Problems problems = recipe::check(*recipe); !problems.empty()) return failure(problems);
+  if (Problems problems = stock_problems(session, read->season, *recipe); !problems.empty())
+    return failure(problems);
   return SoundSeason{std::move(*read), recipe};
 }
 
@@ -84,6 +121,60 @@ void ask_about_strength(const Session& session, const season::Season& season,
        Severity::question});
 }
 
+// A fill line above what the recipe's vessel step is taught to stand at.
+void ask_about_fill_lines(const season::Season& season, const recipe::Recipe& recipe,
+                          Problems& problems) {
+  const int step = recipe.vessel_step();
+  if (step < 0 || !recipe.steps[static_cast<std::size_t>(step)].fill_fraction) return;
+  const double most = recipe.steps[static_cast<std::size_t>(step)].fill_fraction->high;
+  for (std::size_t i = 0; i < season.vessels.size(); ++i) {
+    const season::Vessel& v = season.vessels[i];
+    if (v.fill_line <= v.size * (most + 1e-9)) continue;
+    problems.push_back({"fill-line-high",
+                        "/vessels/" + std::to_string(i) + "/fill_line",
+                        v.name,
+                        {{"percent", std::to_string(std::lround(most * 100.0))}},
+                        Severity::question});
+  }
+}
+
+// Fields that fall out of the plan because nothing of theirs is due within the season.
+void note_fields_without_use(const WorkedPlan& worked, Problems& problems) {
+  std::set<std::pair<std::size_t, std::size_t>> used;
+  for (const season::PlannedUse& use : worked.plan.uses) used.insert({use.due.farm, use.due.field});
+  for (std::size_t f = 0; f < worked.season.farms.size(); ++f)
+    for (std::size_t i = 0; i < worked.farm(f).fields.size(); ++i)
+      if (used.count({f, i}) == 0)
+        problems.push_back(
+            {"field-without-use",
+             "/farms/" + std::to_string(f) + "/fields/" + std::to_string(i) + "/sown_on",
+             worked.farm(f).fields[i].planting.set_out.iso(),
+             {{"farm", worked.farm(f).code}},
+             Severity::notice});
+}
+
+// Cans must hold the stock at its highest, a third of each left empty. Without cans entered nothing
+// can be said.
+void note_storage(const WorkedPlan& worked, Problems& problems) {
+  if (worked.season.containers.empty() || worked.stock.empty()) return;
+  const double filled = 1.0 - worked.session.data.constant("storage-headspace").value;
+  double room = 0.0;
+  for (const season::Containers& cans : worked.season.containers)
+    room += quantity::in_millilitres(cans.size) * cans.count * filled;
+  const auto peak =
+      std::max_element(worked.stock.begin(), worked.stock.end(),
+                       [](const auto& a, const auto& b) { return a.balance_ml < b.balance_ml; });
+  if (static_cast<double>(peak->balance_ml) <= room + 0.5) return;
+  const auto litres = [&](double ml) { return worked.words().number({ml / 1000.0, 1}); };
+  problems.push_back({"storage-short",
+                      "/containers",
+                      litres(room),
+                      {{"peak", litres(static_cast<double>(peak->balance_ml))},
+                       {"day", worked.words().date(peak->date)},
+                       {"room", litres(room)}},
+                      Severity::notice});
+}
+
 void note_shortages(const WorkedPlan& worked, Problems& problems) {
   for (const season::Shortage& s : worked.plan.shortages)
     problems.push_back({"season-short",
@@ -99,6 +190,7 @@ Problems remarks(const Session& session, const SoundSeason& sound) {
   note_unmeasured(sound.read.season, problems);
   note_temperatures(sound.read.season, problems);
   ask_about_strength(session, sound.read.season, *sound.recipe, problems);
+  ask_about_fill_lines(sound.read.season, *sound.recipe, problems);
   return problems;
 }
 
@@ -130,6 +222,13 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(doses),
                     std::move(meetings),
                     cost};
+}
+
+// What only the plan shows.
+void note_worked(const WorkedPlan& worked, Problems& problems) {
+  note_shortages(worked, problems);
+  note_fields_without_use(worked, problems);
+  note_storage(worked, problems);
 }
 
 Json pages_json(const std::vector<sheet::Page>& pages) {
@@ -172,7 +271,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   answer.problems = remarks(session, *sound);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
-  note_shortages(*worked, answer.problems);
+  note_worked(*worked, answer.problems);
   add_plan_fields(*worked, answer.fields);
   if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
   return answer;
@@ -185,6 +284,7 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.problems = remarks(session, *sound);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
+  note_worked(*worked, answer.problems);
   const season::Season& season = worked->season;
   answer.fields["farms"] = season.farms.size();
   answer.fields["fields"] = season.fields();

@@ -77,6 +77,8 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
                      {"place", step.cool ? "cool" : "warm"},
                      {"text", w.words().text("step." + of.id)}});
   }
+  const recipe::YieldRange range = recipe::yield_range(w.recipe);
+  const auto stored = static_cast<double>(batch.stored_ml);
   return {{"id", season::batch_name(i)},
           {"recipe", w.recipe.id},
           {"vessel", vessel.name},
@@ -89,6 +91,9 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
           {"ready", batch.ready.iso()},
           {"ready_window", window_json(ready)},
           {"use_by", batch.use_by.iso()},
+          {"drawn_ml", season::drawn_from(w.plan, i)},
+          {"yield_ml",
+           {{"low", rounded(stored * range.low, 3)}, {"high", rounded(stored * range.high, 3)}}},
           {"inputs", inputs_json(w, batch)},
           {"steps", std::move(steps)}};
 }
@@ -109,11 +114,13 @@ Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
                       {"serum_ml", share.serum_ml},
                       {"short_ml", share.short_ml},
                       {"uses", share.uses},
-                      {"absent", share.absent}});
+                      {"absent", share.absent},
+                      {"send_by", share.send_by ? Json(share.send_by->iso()) : Json()}});
   Json bring = Json::array();
   for (const season::Bring& b : meeting.bring)
     bring.push_back({{"item", b.item},
-                     {"litres", rounded(b.litres, 6)},
+                     {"amount", rounded(b.amount, 6)},
+                     {"unit", b.unit},
                      {"price", money(b.price)},
                      {"cost", money(b.cost)},
                      {"batch", season::batch_name(b.batch)}});
@@ -184,6 +191,7 @@ Json dose_json(const WorkedPlan& w, const season::DoseLine& line) {
           {"last_l", litres(line.loads.last)},
           {"serum_last_ml", rounded(in_millilitres(line.loads.serum_last), 6)},
           {"caps_last", caps_json(line.caps_last)},
+          {"given_ml", rounded(in_millilitres(line.given), 6)},
           {"text", dose_text(w, line)}};
 }
 
@@ -199,6 +207,8 @@ Json cost_json(const WorkedPlan& w) {
           {"total", money(c.total())},
           {"litres_made", rounded(c.litres_made, 6)},
           {"per_litre", money(c.per_litre())},
+          {"litres_handed_out", rounded(c.litres_handed_out, 6)},
+          {"per_litre_handed_out", money(c.per_litre_handed_out())},
           {"acres", rounded(quantity::in_acres(w.season.area()), 6)},
           {"per_acre_season", money(c.per_acre(w.season.area()))}};
 }

@@ -33,7 +33,7 @@ class PageWriter {
     return words_.text(key, values);
   }
   std::string litres(std::int64_t ml) const {
-    return words_.number({static_cast<double>(ml) / 1000.0, 2, false});
+    return words_.number({static_cast<double>(ml) / 1000.0, 3, false});
   }
   std::string number(double value, int places) const { return words_.number({value, places}); }
   Column left(const char* key) const { return {t(key), false}; }
@@ -58,6 +58,7 @@ class PageWriter {
     page.heading(t("summary.start", {{"n", made().size()}}));
     page.list(batch_lines());
     if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
+    spares(page);
     const int skipped =
         static_cast<int>(std::count_if(w_.plan.uses.begin(), w_.plan.uses.end(),
                                        [](const season::PlannedUse& use) { return !use.planned; }));
@@ -69,6 +70,23 @@ class PageWriter {
     page.heading(t("summary.candid"));
     for (std::string& line : candid_lines(w_)) page.text(std::move(line));
     return page;
+  }
+
+  // A spare can only stand in for batches that are not handed out before it is ready.
+  void spares(Page& page) const {
+    for (std::size_t i = 0; i < made().size(); ++i) {
+      if (!made()[i].spare) continue;
+      std::string earlier;
+      int n = 0;
+      for (std::size_t j = 0; j < made().size(); ++j)
+        if (!made()[j].spare && made()[j].ready < made()[i].ready) {
+          earlier += (earlier.empty() ? "" : ", ") + season::batch_name(j);
+          ++n;
+        }
+      Values values{{"batch", season::batch_name(i)}, {"ready", made()[i].ready}, {"n", n}};
+      values.insert_or_assign("earlier", earlier);
+      page.text(t(n > 0 ? "summary.spare-late" : "summary.spare", values));
+    }
   }
 
   std::vector<std::string> batch_lines() const {
@@ -152,8 +170,25 @@ class PageWriter {
                   left("col.until")},
                  step_rows(b));
       page.text(t("batch.kept", {{"day", b.use_by}}));
+      page.text(yield_text(i));
     }
     return page;
+  }
+
+  // What the measured yields may bring, and who goes short when they are low.
+  std::string yield_text(std::size_t i) const {
+    const season::Batch& b = made()[i];
+    const recipe::YieldRange range = recipe::yield_range(w_.recipe);
+    const double stored = static_cast<double>(b.stored_ml) / 1000.0;
+    const Values values{{"low", Decimal{stored * range.low, 2}},
+                        {"high", Decimal{stored * range.high, 2}}};
+    const double drawn = static_cast<double>(season::drawn_from(w_.plan, i)) / 1000.0;
+    const double missing = drawn - stored * range.low;
+    std::string text = t("batch.yield", values);
+    if (missing > 0.0)
+      text += " " + t("batch.yield-low",
+                      {{"missing", Decimal{missing, 2}}, {"drawn", Decimal{drawn, 3}}});
+    return text;
   }
 
   Rows step_rows(const season::Batch& b) const {
@@ -212,23 +247,34 @@ class PageWriter {
     page.heading(t("meeting.work"));
     if (work.empty()) page.text(t("meeting.no-work"));
     work_list(page, work);
-    meeting_milk(page, m);
+    meeting_bring(page, m);
     meeting_shares(page, m);
     for (const std::string& code : m.absent) page.text(t("meeting.absent", {{"farm", code}}));
     page.text(t("meeting.came"));
     return page;
   }
 
-  void meeting_milk(Page& page, const season::Meeting& m) const {
+  void meeting_bring(Page& page, const season::Meeting& m) const {
     page.heading(t("meeting.bring"));
     std::vector<std::string> lines;
     for (const season::Bring& b : m.bring)
-      lines.push_back(t("meeting.milk", {{"litres", Decimal{b.litres, 2}},
-                                         {"batch", season::batch_name(b.batch)},
-                                         {"cost", money_text(w_, b.cost)}}));
-    if (lines.empty()) page.text(t("meeting.no-milk"));
+      lines.push_back(b.item == "milk"
+                          ? t("meeting.milk", {{"litres", Decimal{b.amount, 3}},
+                                               {"batch", season::batch_name(b.batch)},
+                                               {"cost", money_text(w_, b.cost)}})
+                          : t("meeting.item", {{"amount", Decimal{b.amount, 3}},
+                                               {"unit", words_.text("unit." + b.unit)},
+                                               {"item", words_.text("item." + b.item)},
+                                               {"batch", season::batch_name(b.batch)}}));
+    if (lines.empty()) page.text(t("meeting.nothing-to-bring"));
     page.list(std::move(lines));
-    if (!m.bring.empty()) page.text(t("meeting.money", {{"money", money_text(w_, m.milk_money)}}));
+    if (m.milk_money.thousandths() > 0)
+      page.text(t("meeting.money", {{"money", money_text(w_, m.milk_money)}}));
+  }
+
+  std::string absent_remark(const season::Share& share) const {
+    if (share.send_by) return t("meeting.absent-send", {{"day", *share.send_by}});
+    return share.absent ? t("meeting.absent-mark") : "";
   }
 
   void meeting_shares(Page& page, const season::Meeting& m) const {
@@ -240,8 +286,7 @@ class PageWriter {
       sum += share.serum_ml;
       missing += share.short_ml;
       rows.push_back({w_.farm(share.farm).code, event_names(share.uses), litres(share.serum_ml),
-                      share.short_ml > 0 ? litres(share.short_ml) : "",
-                      share.absent ? t("meeting.absent-mark") : ""});
+                      share.short_ml > 0 ? litres(share.short_ml) : "", absent_remark(share)});
     }
     page.table({right("col.farm"), left("col.use"), right("col.litres"), right("col.short"),
                 left("col.remark")},
@@ -308,6 +353,8 @@ class PageWriter {
          row("cost.labour", c.labour, {{"hours", Decimal{c.labour_hours, 1}}}),
          row("cost.water", c.water, {{"cans", Decimal{c.cans, 0}}}), row("cost.total", c.total()),
          row("cost.per-litre", c.per_litre(), {{"litres", Decimal{c.litres_made, 1}}}),
+         row("cost.per-litre-used", c.per_litre_handed_out(),
+             {{"litres", Decimal{c.litres_handed_out, 1}}}),
          row("cost.per-acre", c.per_acre(w_.season.area()))});
     page.text(t("cost.not-counted"));
     return page;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "api/plan_answer.h"
@@ -55,7 +56,18 @@ std::string load_text(const WorkedPlan& w, const season::DoseLine& line, bool la
   if (!caps || !caps->fits) return w.words().text("dose.load-syringe", values);
   values.insert_or_assign("n", Decimal{caps->caps, 1});
   values.insert_or_assign("given", Decimal{in_millilitres(caps->given), 1});
-  return w.words().text("dose.load-caps", values);
+  const bool exact = std::fabs(caps->off) < 0.005;
+  values.insert_or_assign("real_parts", Decimal{caps->parts, 0});
+  return w.words().text(exact ? "dose.load-caps" : "dose.load-caps-about", values);
+}
+
+// What the caps of all loads bring, against what is handed out for them.
+std::string rest_text(const WorkedPlan& w, const season::DoseLine& line) {
+  const double more = in_millilitres(line.given) - static_cast<double>(line.serum_ml);
+  if (more < 1.0) return "";
+  return " " + w.words().text("dose.more-than-handed-out",
+                              {{"given", Decimal{in_millilitres(line.given), 1}},
+                               {"total", Decimal{static_cast<double>(line.serum_ml), 0}}});
 }
 
 }  // namespace
@@ -71,6 +83,8 @@ std::string who_text(const WorkedPlan& w, recipe::Who who) {
       return w.words().text("who.trainer");
     case recipe::Who::group:
       return w.words().text("who.group");
+    case recipe::Who::helpers:
+      return w.words().text("who.helpers");
     case recipe::Who::keeper:
       break;
   }
@@ -116,7 +130,7 @@ std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
              words.text(line.loads.full > 0 ? "dose.last-load" : "dose.only-load", values);
   }
   values.insert_or_assign("loads", loads);
-  std::string text = words.text("dose.line", values);
+  std::string text = words.text("dose.line", values) + rest_text(w, line);
   if (line.plants > 0) {
     values.insert_or_assign("n", line.plants);
     values.insert_or_assign("usual", Decimal{static_cast<double>(line.usual_ml), 0});

@@ -220,6 +220,11 @@ class SeasonReader {
               {{"limit", *r.text("size")}});
       vessel.milk =
           r.text("milk").value_or("") == "raw" ? season::Milk::raw : season::Milk::heated_cooled;
+      const auto twin = std::find_if(season_.vessels.begin(), season_.vessels.end(),
+                                     [&](const auto& v) { return v.name == vessel.name; });
+      if (twin != season_.vessels.end() && !vessel.name.empty())
+        r.add("vessel-name-twice", "name", vessel.name,
+              {{"first", "/vessels/" + std::to_string(twin - season_.vessels.begin())}});
       season_.vessels.push_back(vessel);
     });
   }

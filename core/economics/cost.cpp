@@ -9,6 +9,11 @@ Money SeasonCost::per_litre() const {
   return (bought + milk + labour).times(1.0 / litres_made);
 }
 
+Money SeasonCost::per_litre_handed_out() const {
+  if (litres_handed_out <= 0.0) return {};
+  return (bought + milk + labour).times(1.0 / litres_handed_out);
+}
+
 Money SeasonCost::per_acre(quantity::Area area) const {
   const double acres = quantity::in_acres(area);
   return acres > 0.0 ? total().times(1.0 / acres) : Money();
@@ -32,8 +37,13 @@ SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recip
   cost.labour = season.labour_day.times(cost.labour_hours / season.labour_hours);
   for (const season::PlannedUse& use : plan.uses) {
     if (!use.planned) continue;
+    for (const season::Draw& draw : use.draws)
+      if (draw.lot >= plan.opening.size())
+        cost.litres_handed_out += static_cast<double>(draw.ml) / 1000.0;
     const season::Farm& farm = season.farms[use.due.farm];
-    const double cans = use.due.mix / farm.can;
+    const auto due = static_cast<double>(use.due.serum_ml);
+    const double served = due > 0.0 ? 1.0 - static_cast<double>(use.short_ml) / due : 0.0;
+    const double cans = use.due.mix / farm.can * served;
     cost.cans += cans;
     cost.water += season.places[farm.place].can_carried.times(cans);
   }

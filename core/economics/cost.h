@@ -20,12 +20,15 @@ struct SeasonCost {
   Money labour;  // making: hours of each step
   Money water;   // cans carried to the fields
   double labour_hours = 0.0;
-  double cans = 0.0;         // of water, for all uses
-  double litres_made = 0.0;  // stored serum, spares included
+  double cans = 0.0;               // of water, for the uses that are served
+  double litres_made = 0.0;        // stored serum, spares included
+  double litres_handed_out = 0.0;  // of what is made
   Money total() const { return bought + milk + labour + water; }
   Money cash() const { return bought; }
   // Zero when nothing is made.
   Money per_litre() const;
+  // The same money over the litres that reach a field: dearer when spares or rests are left over.
+  Money per_litre_handed_out() const;
   Money per_acre(quantity::Area area) const;
 };
 

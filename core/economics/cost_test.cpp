@@ -29,6 +29,15 @@ Counted counted(const Season& season) {
   return all;
 }
 
+// The part of a use's serum that the plan draws for it.
+double share_served(const SeasonPlan& plan, const FieldUse& of) {
+  double drawn = 0.0;
+  for (const PlannedUse& use : plan.uses)
+    if (use.due.farm == of.farm && use.due.field == of.field && use.due.use.id == of.use.id)
+      for (const Draw& draw : use.draws) drawn += static_cast<double>(draw.ml);
+  return of.serum_ml > 0 ? drawn / static_cast<double>(of.serum_ml) : 1.0;
+}
+
 // 4 acres of dressed maize: four uses of 800 mL, one batch of 3.5 L.
 Counted by_hand() {
   Season s = wheyfield::testing::small_season();
@@ -56,6 +65,8 @@ TEST(EconomicsCost, ALitreLeavesTheWaterOutAndAnAcreCountsIt) {
   const Counted all = by_hand();
   EXPECT_EQ(all.cost.per_litre().thousandths(), 411'429);                  // 1440 / 3.5 = 411.42857
   EXPECT_EQ(all.cost.per_acre(all.season.area()).thousandths(), 460'000);  // 1840 / 4
+  EXPECT_DOUBLE_EQ(all.cost.litres_handed_out, 3.2);                       // 0.3 L is left over
+  EXPECT_EQ(all.cost.per_litre_handed_out().thousandths(), 450'000);       // 1440 / 3.2
 }
 
 TEST(EconomicsCost, NothingMadeCostsNothingALitre) {
@@ -92,9 +103,9 @@ TEST(EconomicsCost, ASecondRoadGivesTheSameMoneyOnRandomSeasons) {
         return false;
       }();
       if (sown_without) continue;
-      mix_cans += quantity::in_litres(use.mix) / 20.0;
-      water +=
-          quantity::in_litres(use.mix) / 20.0 * all.season.places[f.place].can_carried.amount();
+      const double cans = quantity::in_litres(use.mix) / 20.0 * share_served(all.plan, use);
+      mix_cans += cans;
+      water += cans * all.season.places[f.place].can_carried.amount();
     }
     const double batches = static_cast<double>(all.plan.batches.batches.size());
     const double labour = batches * 4.8 / 8.0 * 350.0;

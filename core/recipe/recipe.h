@@ -50,7 +50,8 @@ struct Flow {
   bool remainder = false;  // takes what mass is left of the step [kg]
 };
 
-enum class Who { trainer, keeper, group };
+// `helpers`: the keeper with some of the group, on a day without a meeting; no recipe asks for it.
+enum class Who { trainer, keeper, group, helpers };
 
 // A dated piece of work; sentences `task.<id>`.
 struct TaskTemplate {

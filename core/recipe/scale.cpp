@@ -70,6 +70,18 @@ Scaled scale(const Recipe& recipe, double product) {
   return scaled;
 }
 
+YieldRange yield_range(const Recipe& recipe) {
+  YieldRange range;
+  for (auto k = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
+       k < recipe.steps.size(); ++k)
+    for (const Flow& flow : recipe.steps[k].gives)
+      if (flow.measured) {
+        range.low *= flow.ratio.low / flow.ratio.value;
+        range.high *= flow.ratio.high / flow.ratio.value;
+      }
+  return range;
+}
+
 double product_filling(const Recipe& recipe, quantity::Volume usable) {
   const int step = recipe.vessel_step();
   if (step < 0) return 0.0;

@@ -36,6 +36,14 @@ struct Scaled {
 // Precondition: `check(recipe)` found nothing; product >= 0.
 Scaled scale(const Recipe& recipe, double product);
 
+// What measured yields may bring, as factors of the planned product: the lowest and the highest
+// ratio of every `measured` flow from the season vessel on, over the likely one.
+struct YieldRange {
+  double low = 1.0;
+  double high = 1.0;
+};
+YieldRange yield_range(const Recipe& recipe);
+
 // The product that fills the season vessel up to `usable` (its fill line); 0 when no step of the
 // recipe stands in a season vessel.
 double product_filling(const Recipe& recipe, quantity::Volume usable);

@@ -14,6 +14,7 @@ using calendar::Date;
 constexpr std::int64_t grid_ml = 500;
 constexpr std::int64_t small_grid_ml = 100;
 constexpr int most_trials = 400;  // of earlier batches in one plan
+constexpr int spare_grace = 7;    // days: a spare ready by the next meeting still helps
 constexpr std::int64_t without_limit = std::numeric_limits<std::int64_t>::max() / 4;
 
 std::int64_t rounded_up(std::int64_t ml) { return (ml + grid_ml - 1) / grid_ml * grid_ml; }
@@ -47,7 +48,6 @@ class Scheduling {
         vessel_step_(static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()))) {
     for (const Lot& lot : p_.opening) lots_.push_back({lot, lot.ml, -1});
     for (const Vessel& v : season_.vessels) capacity_.push_back(vessel_capacity_ml(*p_.recipe, v));
-    later_demand();
   }
 
   BatchPlan run() {
@@ -59,12 +59,6 @@ class Scheduling {
   }
 
  private:
-  // Sums of demand from each index on, so that looking ahead costs no more than a search.
-  void later_demand() {
-    sum_.assign(p_.demand.size() + 1, 0);
-    for (std::size_t g = p_.demand.size(); g-- > 0;) sum_[g] = sum_[g + 1] + p_.demand[g].ml;
-  }
-
   void serve(std::size_t g) {
     const Demand& demand = p_.demand[g];
     std::int64_t need = draw(g, demand.ml);
@@ -143,14 +137,27 @@ class Scheduling {
   }
 
   // What this batch would best hold: the need at hand and later demand within its life that nothing
-  // in stock covers.
+  // in stock will still cover on its day. Stops looking once the batch is full.
   std::int64_t wanted(const Candidate& c, std::size_t g, std::int64_t need) const {
     const Date use_by = c.ready() + season_.serum_life_days;
-    std::size_t end = g + 1;
-    while (end < p_.demand.size() && p_.demand[end].last_use <= use_by) ++end;
-    std::int64_t in_stock = 0;
-    for (const OpenLot& open : lots_) in_stock += open.left;
-    return std::max(need, need + sum_[g + 1] - sum_[end] - in_stock);
+    std::vector<Lot> stock;
+    for (const OpenLot& open : lots_)
+      if (open.left > 0) stock.push_back({open.lot.from, open.lot.use_by, open.left});
+    std::stable_sort(stock.begin(), stock.end(),
+                     [](const Lot& a, const Lot& b) { return a.use_by < b.use_by; });
+    for (std::size_t later = g + 1; later < p_.demand.size() && need < c.capacity; ++later) {
+      const Demand& demand = p_.demand[later];
+      if (demand.last_use > use_by) continue;
+      std::int64_t uncovered = demand.ml;
+      for (Lot& lot : stock) {
+        if (lot.from > demand.collect || lot.use_by < demand.last_use) continue;
+        const std::int64_t ml = std::min(uncovered, lot.ml);
+        lot.ml -= ml;
+        uncovered -= ml;
+      }
+      need += uncovered;
+    }
+    return need;
   }
 
   std::int64_t milk_left(Date day) const {
@@ -241,7 +248,7 @@ class Scheduling {
         largest = std::max(largest, made_[i].stored_ml);
         limit = std::max(limit, made_[i].ready);
       }
-      if (!brew_spare(largest, made_[first].ready, limit + 7)) plan_.spare_missing = true;
+      if (!brew_spare(largest, made_[first].ready, limit + spare_grace)) plan_.spare_missing = true;
     }
   }
 
@@ -270,7 +277,6 @@ class Scheduling {
   double milk_share_;
   std::size_t vessel_step_;
   std::vector<std::int64_t> capacity_;
-  std::vector<std::int64_t> sum_;
   std::vector<OpenLot> lots_;
   std::vector<Batch> made_;
   int trials_ = 0;

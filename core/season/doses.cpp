@@ -45,6 +45,11 @@ DoseLine line_for(const Season& season, const PlannedUse& use, CapRule rule) {
   if (line.loads.full > 0) line.caps = caps(farm, line.loads.serum_full, container.size, rule);
   if (quantity::in_litres(line.loads.last) > 0.0)
     line.caps_last = caps(farm, line.loads.serum_last, line.loads.last, rule);
+  const auto brings = [](const std::optional<dosing::CapCount>& caps, Volume serum) {
+    return caps && caps->fits ? caps->given : serum;
+  };
+  line.given = brings(line.caps, line.loads.serum_full) * static_cast<double>(line.loads.full) +
+               brings(line.caps_last, line.loads.serum_last);
   return line;
 }
 

@@ -27,6 +27,9 @@ struct DoseLine {
   // cap was never measured: measure it first.
   std::optional<dosing::CapCount> caps;
   std::optional<dosing::CapCount> caps_last;  // for the part load
+  // What all loads bring together: by caps where they fit, else by syringe. May differ from
+  // `serum_ml`, which is handed out.
+  Volume given;
 };
 
 // One line for each field and method, in the order of farms and fields. Soaks have none (their

@@ -15,6 +15,13 @@ bool is_absent(const Season& season, const std::string& farm, Date day) {
                      [&](const Absence& a) { return a.farm == farm && a.on == day; });
 }
 
+// Notes the last day of a use that is over before the next meeting.
+void send_by(const Season& season, Date day, Date last, Share& share) {
+  const auto next = season.meetings.first_from(day + 1);
+  if (next && *next <= last) return;
+  share.send_by = share.send_by ? std::min(*share.send_by, last) : last;
+}
+
 using Shares = std::map<std::size_t, Share>;
 
 std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan) {
@@ -27,6 +34,7 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
     share.serum_ml += use.due.serum_ml - use.short_ml;
     share.short_ml += use.short_ml;
     share.absent = is_absent(season, season.farms[use.due.farm].code, day);
+    if (share.absent) send_by(season, day, use.due.use.window.late, share);
     const std::string& event = use.due.use.event;
     if (std::find(share.uses.begin(), share.uses.end(), event) == share.uses.end())
       share.uses.push_back(event);
@@ -34,18 +42,24 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
   return by_day;
 }
 
-void milk(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan,
-          Meeting& meeting) {
-  const double share = milk_per_product(recipe);
-  const auto stands = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
+void bring(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan,
+           Meeting& meeting) {
   for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
     const Batch& batch = plan.batches.batches[i];
-    if (share <= 0.0 || batch.steps[stands].from != meeting.date) continue;
-    const double litres = static_cast<double>(batch.stored_ml) / 1000.0 * share;
-    const MilkRule* rule = season.milk_on(meeting.date);
-    const Money price = rule ? rule->price : Money();
-    meeting.bring.push_back({"milk", litres, price, price.times(litres), i});
-    meeting.milk_money += meeting.bring.back().cost;
+    const recipe::Scaled scaled =
+        recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
+    for (const BatchStep& step : batch.steps) {
+      if (step.from != meeting.date) continue;
+      for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes) {
+        const recipe::Material& material = *recipe.material(flow.material);
+        if (!material.bought) continue;
+        const MilkRule* rule = material.id == "milk" ? season.milk_on(meeting.date) : nullptr;
+        const Money price = rule ? rule->price : Money();
+        meeting.bring.push_back(
+            {material.id, flow.amount, material.unit, price, price.times(flow.amount), i});
+        meeting.milk_money += meeting.bring.back().cost;
+      }
+    }
   }
 }
 
@@ -65,7 +79,7 @@ std::vector<Meeting> meetings(const Season& season, const recipe::Recipe& recipe
     for (auto& [farm, share] : by_day[day->days()]) meeting.shares.push_back(share);
     for (const Farm& farm : season.farms)
       if (is_absent(season, farm.code, *day)) meeting.absent.push_back(farm.code);
-    milk(season, recipe, plan, meeting);
+    bring(season, recipe, plan, meeting);
     all.push_back(std::move(meeting));
   }
   return all;

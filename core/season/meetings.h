@@ -15,13 +15,19 @@ struct Share {
   std::int64_t serum_ml = 0;  // handed out
   std::int64_t short_ml = 0;
   std::vector<std::string> uses;  // events, without repeats
-  bool absent = false;            // hand over at the next meeting
+  bool absent = false;
+  // Only when absent: the last day of the use that ends first, when that is before the next
+  // meeting. Then the serum must be sent with a neighbour; else it is kept for that meeting.
+  std::optional<calendar::Date> send_by;
 };
 
+// A bought input that a batch takes on the day of the meeting: milk comes from the group, with its
+// price; everything else from the trainer's shopping.
 struct Bring {
-  std::string item;  // milk
-  double litres = 0.0;
-  Money price;  // a litre
+  std::string item;
+  double amount = 0.0;
+  std::string unit;
+  Money price;  // a litre of milk
   Money cost;
   std::size_t batch = 0;
 };

@@ -99,16 +99,31 @@ class Naive {
     return true;
   }
 
+  // Later litres whose last use falls within the life, less what older batches still hold for them.
+  int not_in_stock(std::size_t first, int last_day) const {
+    std::vector<Made> stock = made;
+    int sum = 0;
+    for (std::size_t j = first; j < together.size(); ++j) {
+      if (together[j].last > last_day) continue;
+      int ml = together[j].ml;
+      for (; ml > 0; --ml) {
+        const auto holds = std::find_if(stock.begin(), stock.end(), [&](const Made& m) {
+          return m.left > 0 && m.ready <= together[j].collect && m.ready + 60 >= together[j].last;
+        });
+        if (holds == stock.end()) break;
+        --holds->left;
+      }
+      sum += ml;
+    }
+    return sum;
+  }
+
   void serve(std::size_t i) {
     int need = taken_from_stock(together[i], together[i].ml);
     for (int fill = together[i].collect; need > 0 && fill - 7 >= first_start_; --fill) {
       if (!possible(fill, together[i])) continue;
       const int ready = ready_after(fill);
-      int wanted = need;
-      for (std::size_t j = i + 1; j < together.size() && together[j].last <= ready + 60; ++j)
-        wanted += together[j].ml;
-      for (const Made& m : made) wanted -= m.left;
-      wanted = std::max(need, wanted);
+      const int wanted = need + not_in_stock(i + 1, ready + 60);
       const int most = std::min(4000, static_cast<int>(13.5 / 1.1 * 1000.0) / 500 * 500);
       const int ml = std::min(most, (wanted + 499) / 500 * 500);
       made.push_back({fill, ready, ml, ml});

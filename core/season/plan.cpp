@@ -182,6 +182,14 @@ SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
   return plan;
 }
 
+std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch) {
+  std::int64_t sum = 0;
+  for (const auto& draws : plan.batches.draws)
+    for (const Draw& draw : draws)
+      if (draw.lot == plan.opening.size() + batch) sum += draw.ml;
+  return sum;
+}
+
 std::string batch_name(std::size_t index) { return "B" + std::to_string(index + 1); }
 
 }  // namespace wheyfield::season

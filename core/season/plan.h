@@ -69,6 +69,9 @@ SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
                      const crop::CropTable& crops, const reference_data::ReferenceData& data,
                      const BatchPlanner& planner, reference_data::UsedSources& used);
 
+// What the plan hands out of a batch [mL].
+std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);
+
 // "B3": the name of a batch everywhere.
 std::string batch_name(std::size_t index);
 

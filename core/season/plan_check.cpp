@@ -63,6 +63,14 @@ class Judge {
     if (s.ready.early != s.from + dwell.early || s.ready.likely != s.from + dwell.likely ||
         s.ready.late != s.from + dwell.late)
       add("plan-window-wrong", at);
+    if (p_.recipe->steps[k].vessel == recipe::VesselNeed::season) group_day(s, dwell, at);
+  }
+
+  // The vessel is emptied at a meeting whenever one falls between its late end and its last day.
+  void group_day(const BatchStep& stands, const recipe::Dwell& dwell, const std::string& at) {
+    if (p_.season->meetings.meets(stands.to)) return;
+    for (Date day = stands.from + dwell.late; day <= stands.from + dwell.keeps; day = day + 1)
+      if (p_.season->meetings.meets(day)) return add("plan-group-day", at, stands.to.iso());
   }
 
   void overlap(const Batch& a, const Batch& b, const std::string& field) {

@@ -167,6 +167,22 @@ TEST_F(SeasonPlanCheckCorruption, AWindowNarrowedToItsLikelyDayIsRefused) {
   EXPECT_EQ(codes(), "plan-window-wrong");
 }
 
+// Milk poured on a Thursday is ready by the Thursday after; Friday would do, but nobody meets then.
+TEST_F(SeasonPlanCheckCorruption, StrainingTheDayAfterTheMeetingIsRefused) {
+  BatchStep& stands = vessel_step(last());
+  ASSERT_EQ(stands.to.weekday(), calendar::Weekday::thursday);
+  stands.to = stands.to + 1;
+  for (std::size_t k = 3; k < last().steps.size(); ++k) {
+    BatchStep& s = last().steps[k];
+    s.from = s.from + 1;
+    s.to = s.to + 1;
+    s.ready = {s.ready.early + 1, s.ready.likely + 1, s.ready.late + 1};
+  }
+  last().ready = last().ready + 1;
+  last().use_by = last().use_by + 1;
+  EXPECT_NE(codes().find("plan-group-day"), std::string::npos) << codes();
+}
+
 TEST_F(SeasonPlanCheckCorruption, AVesselThatNobodyHasIsRefused) {
   first().vessel = season_.vessels.size();
   EXPECT_EQ(codes(), "plan-vessel-unknown");

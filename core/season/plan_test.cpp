@@ -89,6 +89,19 @@ TEST(SeasonPlan, ADayLessThanTheCureLeavesTheShortWeekShort) {
   EXPECT_EQ(planned(short_week(on(2, 26))).shortages.at(0).short_ml, 3621);
 }
 
+// 300 mL are due on 11 March and 400 mL on 15 April. Half a litre made on 12 March comes too late
+// for the first and is past its day for the second, so one batch makes 700 mL, rounded up to 1 L.
+TEST(SeasonPlan, StockThatExpiresFirstIsNotCountedForALaterUse) {
+  Season s = small_season();
+  GatheredDemand demand = wheyfield::testing::gathered(s);
+  demand.problem.demand = {{on(3, 11), on(3, 15), 300}, {on(4, 15), on(4, 20), 400}};
+  demand.problem.opening = {{on(3, 12), on(3, 25), 500}};
+  const BatchPlan plan = BackScheduler().plan(demand.problem);
+  ASSERT_EQ(plan.batches.size(), 1u);
+  EXPECT_EQ(plan.batches[0].stored_ml, 1000);
+  EXPECT_EQ(plan.total_short(), 0);
+}
+
 TEST(SeasonPlan, TooLittleMilkIsNamedAsWhatBinds) {
   Season s = short_week(on(2, 4));
   s.milk[0].most = quantity::litres(0.2);

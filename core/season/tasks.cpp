@@ -17,10 +17,22 @@ bool holds(const recipe::TaskTemplate& task, const Season& season, const Vessel&
   return (task.only_if == "raw") == (vessel.milk == Milk::raw);
 }
 
+// Work of the group on a day without a meeting goes to the keeper and helpers; who helps is agreed
+// at the last meeting before.
+void agree_on_helpers(const Season& season, Date day, std::size_t batch,
+                      const words::Values& amounts, std::vector<Task>& all) {
+  const auto meeting = season.meetings.last_up_to(day - 1);
+  if (!meeting || *meeting < season.from) return;
+  words::Values values = amounts;
+  values.insert_or_assign("day", day);
+  all.push_back({*meeting, "agree-helpers", recipe::Who::trainer, batch, std::move(values), {}});
+}
+
 void batch_tasks(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
                  std::size_t index, std::vector<Task>& all) {
   const Vessel& vessel = season.vessels[batch.vessel];
   const words::Values amounts = batch_values(season, recipe, batch, index);
+  std::set<int> helped;
   for (const BatchStep& dated : batch.steps) {
     const recipe::Step& step = recipe.steps[dated.step];
     for (const recipe::TaskTemplate& task : step.tasks) {
@@ -33,7 +45,11 @@ void batch_tasks(const Season& season, const recipe::Recipe& recipe, const Batch
       values.insert_or_assign("until", dated.to);
       values.insert_or_assign("stands_until", dated.stands_until);
       values.insert_or_assign("use_by", batch.use_by);
-      all.push_back({day, task.id, task.who, index, std::move(values), task.cautions});
+      const bool alone = task.who == recipe::Who::group && !season.meetings.meets(day);
+      if (alone && helped.insert(day.days()).second)
+        agree_on_helpers(season, day, index, amounts, all);
+      all.push_back({day, task.id, alone ? recipe::Who::helpers : task.who, index,
+                     std::move(values), task.cautions});
     }
   }
 }
@@ -49,6 +65,11 @@ std::string farms_in_order(const Season& season, const std::set<std::size_t>& fa
   std::string out;
   for (const std::size_t f : farms) out += (out.empty() ? "" : ", ") + season.farms[f].code;
   return out;
+}
+
+std::vector<std::string> use_cautions(const std::string& event) {
+  if (event == "seed-soak") return {"dressed-seed-never", "fresh-same-day"};
+  return {"fresh-same-day", "wear"};
 }
 
 // One line for all fields that share a use and a window.
@@ -82,13 +103,13 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                          {"early", Date::from_days(early)},
                          {"likely", g.likely},
                          {"late", Date::from_days(late)},
-                         {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 2}}};
+                         {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 3}}};
     all.push_back({Date::from_days(early),
                    "use",
                    recipe::Who::group,
                    {},
                    std::move(values),
-                   {"fresh-same-day", "wear"}});
+                   use_cautions(event)});
   }
 }
 
@@ -106,21 +127,16 @@ void hand_out_tasks(const SeasonPlan& plan, std::vector<Task>& all) {
                    recipe::Who::trainer,
                    {},
                    {{"n", given.second.size()},
-                    {"litres", Decimal{static_cast<double>(given.first) / 1000.0, 2}}},
+                    {"litres", Decimal{static_cast<double>(given.first) / 1000.0, 3}}},
                    {"label-not-food", "gas-pressure"}});
 }
 
-// Before each batch the last market day on which its things can be bought.
-void market_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
-  std::map<int, std::string> batches;
-  for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
-    const Date market = calendar::last_before(season.market, plan.batches.batches[i].start());
-    std::string& names = batches[market.days()];
-    names += (names.empty() ? "" : ", ") + batch_name(i);
-  }
-  for (const auto& [day, names] : batches)
-    all.push_back(
-        {Date::from_days(day), "market", recipe::Who::trainer, {}, {{"batches", names}}, {}});
+// The last market day before the first batch: the shopping list is for the whole season.
+void market_task(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
+  if (plan.batches.batches.empty()) return;
+  const Date day = calendar::last_before(season.market, plan.batches.batches.front().start());
+  all.push_back(
+      {day, "market", recipe::Who::trainer, {}, {{"n", plan.batches.batches.size()}}, {}});
 }
 
 }  // namespace
@@ -152,7 +168,7 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
 std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe,
                         const SeasonPlan& plan) {
   std::vector<Task> all;
-  market_tasks(season, plan, all);
+  market_task(season, plan, all);
   for (std::size_t i = 0; i < plan.batches.batches.size(); ++i)
     batch_tasks(season, recipe, plan.batches.batches[i], i, all);
   hand_out_tasks(plan, all);

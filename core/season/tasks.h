@@ -7,7 +7,9 @@
 
 namespace wheyfield::season {
 
-// Tasks of every batch from the recipe's templates, then market days, hand-outs and uses; by date.
+// The market day, tasks of every batch from the recipe's templates, hand-outs and uses; by date.
+// Group work that falls on a day without a meeting is given to `Who::helpers`, with a task at the
+// meeting before to agree who helps.
 std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan);
 
 // Amounts of one batch by material name ({milk}, {molasses}, ...), with {batch}, {vessel}, {place},

@@ -200,5 +200,30 @@ TEST_F(BadInput, ABrokenDataBundleIsRefusedAtOpening) {
   EXPECT_EQ(answer["problems"][0]["code"], "words-unreadable");
 }
 
+TEST_F(BadInput, AMixOrACapBeyondItsLimitsIsRefusedWithThem) {
+  season["farms"][0]["mix_rate"] = "9 L/acre";
+  season["farms"][1]["cap"] = "0.2 L";
+  EXPECT_EQ(refused(season, "mix-rate-out-of-range", "/farms/0/mix_rate")["expected"],
+            "Between 10 and 5000 L an acre was expected.");
+  EXPECT_EQ(refused(season, "cap-out-of-range", "/farms/1/cap")["expected"],
+            "A cap of 1 to 100 mL was expected.");
+}
+
+TEST_F(BadInput, AMixOrACapAtItsLimitIsTaken) {
+  season["farms"][0]["mix_rate"] = "5000 L/acre";
+  season["farms"][1]["mix_rate"] = "10 L/acre";
+  season["farms"][0]["cap"] = "0.1 L";
+  season["farms"][1]["cap"] = "1 mL";
+  const Json answer = facade.ask("season.check", {{"season", season}});
+  EXPECT_TRUE(problem(answer, "mix-rate-out-of-range").is_null());
+  EXPECT_TRUE(problem(answer, "cap-out-of-range").is_null());
+}
+
+TEST_F(BadInput, AnUnknownUnitOfAPackIsAnsweredWithTheKnownOnes) {
+  season["prices"][0]["pack"] = "2 debe";
+  const Json found = refused(season, "unit-unknown", "/prices/0/pack");
+  EXPECT_NE(found["cure"].get<std::string>().find("L, kg, m, piece"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace wheyfield

@@ -216,6 +216,31 @@ TEST_F(CommandLine, ANewSeasonIsAskedForWrittenAndPlanned) {
   EXPECT_NE(planned.out.find("My season"), std::string::npos);
 }
 
+TEST_F(CommandLine, SectionsAsJsonAreAWholeAnswer) {
+  const Shown shown = run({"season", "plan", "examples/practice.toml", "--json", "--section",
+                           "shopping", "--section", "cost"});
+  EXPECT_EQ(shown.code, 0);
+  const Json answer = Json::parse(shown.out);
+  EXPECT_EQ(answer["schema"], 1);
+  ASSERT_EQ(answer["pages"].size(), 2u);
+  EXPECT_EQ(answer["pages"][0]["id"], "shopping");
+  EXPECT_EQ(answer["pages"][1]["id"], "cost");
+  EXPECT_FALSE(answer["sources"].empty());
+  EXPECT_TRUE(answer["problems"].is_array());
+  const Shown refused = run({"season", "plan", practice_with("first_start =", "frist_start ="),
+                             "--json", "--section", "shopping"});
+  EXPECT_EQ(refused.code, 1);
+  EXPECT_EQ(Json::parse(refused.out)["problems"][0]["code"], "key-unknown");
+}
+
+TEST_F(CommandLine, AStrengthFarBeyondWhatIsTaughtMustBeDecidedByAPerson) {
+  const Shown shown =
+      run({"dose", "mix", "--water", "20 L", "--cap", "20 mL", "--strength", "1:5"});
+  EXPECT_EQ(shown.code, 4);
+  EXPECT_NE(shown.err.find("question: --strength \"1:5\""), std::string::npos) << shown.err;
+  EXPECT_NE(shown.out.find("! Stronger than 1:250: not for leaves"), std::string::npos);
+}
+
 TEST_F(CommandLine, AnExistingSeasonIsNotOverwritten) {
   const std::string file = write("mine.toml", "precious\n");
   EXPECT_EQ(run({"season", "new", file}, answers).code, 5);

@@ -287,6 +287,12 @@ TEST_F(CommandLine, AStrengthFarBeyondWhatIsTaughtMustBeDecidedByAPerson) {
   EXPECT_NE(shown.out.find("! Stronger than 1:250: not for leaves"), std::string::npos);
 }
 
+TEST_F(CommandLine, OneDayIsOneDay) {
+  const Shown shown = run({"recipe", "show", "lactic-serum"});
+  EXPECT_EQ(shown.out.find("1 to 1 day"), std::string::npos) << shown.out;
+  EXPECT_NE(shown.out.find("ready after 1 day; stands well until day"), std::string::npos);
+}
+
 TEST_F(CommandLine, AnExistingSeasonIsNotOverwritten) {
   const std::string file = write("mine.toml", "precious\n");
   EXPECT_EQ(run({"season", "new", file}, answers).code, 5);

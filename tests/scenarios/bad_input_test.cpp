@@ -254,5 +254,10 @@ TEST_F(BadInput, AnUnknownUnitOfAPackIsAnsweredWithTheKnownOnes) {
   EXPECT_NE(found["cure"].get<std::string>().find("L, kg, m, piece"), std::string::npos);
 }
 
+// House rule: rinse-water and cleaning have their own words.
+TEST_F(BadInput, NoSentenceSaysWash) {
+  EXPECT_EQ(embedded::words_json("en").find("wash"), std::string_view::npos);
+}
+
 }  // namespace
 }  // namespace wheyfield

@@ -35,15 +35,18 @@ bool wants_pages(const nlohmann::json& body) {
   return pages != body.end() && pages->is_boolean() && pages->get<bool>();
 }
 
-Json problem_json(const outcome::Problem& problem, const words::Catalogue& words) {
-  words::Values values{{"value", problem.value}};
-  for (const auto& [name, text] : problem.details) values.insert_or_assign(name, text);
-  std::string expected = sentence("problem", problem.code, words, values);
-  std::string cure = sentence("cure", problem.code, words, values);
-  const auto suggestion = problem.details.find("suggestion");
-  if (suggestion != problem.details.end() && !suggestion->second.empty())
-    cure = words.text("cure.did-you-mean", values) + " " + cure;
-  std::string text = expected + " " + cure;
+Json problem_json(const outcome::Problem& problem, const words::Catalogue* words) {
+  std::string expected, cure, text;
+  if (words) {
+    words::Values values{{"value", problem.value}};
+    for (const auto& [name, detail] : problem.details) values.insert_or_assign(name, detail);
+    expected = sentence("problem", problem.code, *words, values);
+    cure = sentence("cure", problem.code, *words, values);
+    const auto suggestion = problem.details.find("suggestion");
+    if (suggestion != problem.details.end() && !suggestion->second.empty())
+      cure = words->text("cure.did-you-mean", values) + " " + cure;
+    text = expected + " " + cure;
+  }
   return {{"code", problem.code},
           {"severity", severity_word(problem.severity)},
           {"field", problem.field},

@@ -17,20 +17,20 @@ using outcome::Result;
 
 constexpr int schema_version = 1;
 
+std::string part(const json& request, const char* name) {
+  return request.contains(name) ? request[name].dump() : std::string();
+}
+
+// All of a session but its words.
 Result<Session> open_session(const json& request) {
-  const auto part = [&](const char* name) {
-    return request.is_object() && request.contains(name) ? request[name].dump() : std::string();
-  };
-  auto words = words::Catalogue::parse(part("words"));
-  if (!words) return failure(words.error());
-  auto data = reference_data::ReferenceData::parse(part("data"));
+  auto data = reference_data::ReferenceData::parse(part(request, "data"));
   if (!data) return failure(data.error());
   auto crops = crop::CropTable::parse(*data);
   if (!crops) return failure(crops.error());
   const json date = request.value("date", json());
   auto today = calendar::parse_date(date.is_string() ? date.get<std::string>() : "");
   if (!today) return failure(outcome::under("/date", today.error()));
-  Session session{std::move(*data), std::move(*crops), {}, std::move(*words), *today};
+  Session session{std::move(*data), std::move(*crops), {}, {}, *today};
   std::size_t at = 0;
   for (const json& row : session.data.section("recipes")) {
     auto recipe = recipe::parse(row, "/data/recipes/" + std::to_string(at++));
@@ -40,21 +40,18 @@ Result<Session> open_session(const json& request) {
   return session;
 }
 
-Json dressed(const Session* session, Json fields, const Problems& problems,
-             const reference_data::UsedSources& used) {
-  static const words::Catalogue no_words;
+Json dressed(const words::Catalogue* words, Json fields, const Problems& problems, Json sources) {
   Json answer = {{"schema", schema_version}};
   for (auto& [key, value] : fields.items()) answer[key] = std::move(value);
   Json list = Json::array();
-  for (const Problem& problem : problems)
-    list.push_back(problem_json(problem, session ? session->words : no_words));
+  for (const Problem& problem : problems) list.push_back(problem_json(problem, words));
   answer["problems"] = std::move(list);
-  answer["sources"] = session ? sources_json(*session, used) : Json::array();
+  answer["sources"] = std::move(sources);
   return answer;
 }
 
-Json refused(const Session* session, const Problems& problems) {
-  return dressed(session, Json::object(), problems, {});
+Json refused(const words::Catalogue* words, const Problems& problems) {
+  return dressed(words, Json::object(), problems, Json::array());
 }
 
 Json run_action(const Session& session, const json& request) {
@@ -66,12 +63,13 @@ Json run_action(const Session& session, const json& request) {
     if (action.name != wanted) continue;
     const json body = request.value("body", json::object());
     if (!body.is_object())
-      return refused(&session, {{"wrong-shape", "/body", "", {{"shape", "object"}}}});
+      return refused(&session.words, {{"wrong-shape", "/body", "", {{"shape", "object"}}}});
     auto answer = action.run(session, body);
-    if (!answer) return refused(&session, answer.error());
-    return dressed(&session, std::move(answer->fields), answer->problems, answer->used);
+    if (!answer) return refused(&session.words, answer.error());
+    return dressed(&session.words, std::move(answer->fields), answer->problems,
+                   sources_json(session, answer->used));
   }
-  return refused(&session,
+  return refused(&session.words,
                  {{"action-unknown", "/action", wanted, {{"suggestion", nearest(wanted, known)}}}});
 }
 
@@ -92,17 +90,20 @@ std::string Core::call(std::string_view name, std::string_view text) {
   const auto written = [](const Json& answer) {
     return answer.dump(-1, ' ', false, Json::error_handler_t::replace);
   };
+  const words::Catalogue* words = session_ ? &session_->words : nullptr;
   const json request = json::parse(text, nullptr, false);
-  if (!request.is_object())
-    return written(refused(session_.get(), {{"json-unreadable", "", "", {}}}));
+  if (!request.is_object()) return written(refused(words, {{"json-unreadable", "", "", {}}}));
   if (name == "open") {
+    // Words come first: what else is wrong with the request is said in them.
+    auto new_words = words::Catalogue::parse(part(request, "words"));
+    if (!new_words) return written(refused(words, new_words.error()));
     auto session = open_session(request);
-    if (!session) return written(refused(session_.get(), session.error()));
+    if (!session) return written(refused(&*new_words, session.error()));
+    session->words = std::move(*new_words);
     session_ = std::make_unique<Session>(std::move(*session));
-    return written(refused(session_.get(), {}));
+    return written(refused(&session_->words, {}));
   }
-  if (name != "call")
-    return written(refused(session_.get(), {{"name-unknown", "", std::string(name), {}}}));
+  if (name != "call") return written(refused(words, {{"name-unknown", "", std::string(name), {}}}));
   if (!session_) return written(refused(nullptr, {{"session-missing", "", "", {}}}));
   return written(run_action(*session_, request));
 }

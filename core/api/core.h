@@ -6,8 +6,9 @@
 //        seen: no clock, no file, no random device.
 //   call {action, body}                          asks; see `actions()` for the names.
 // Every answer has `schema` (1), `problems` and `sources`. A call never throws; a request that is
-// no JSON, an unknown name or an unknown action comes back as a problem. The same requests give the
-// same answers on every machine: texts and order byte-equal, numbers within 1e-9.
+// no JSON, an unknown name or an unknown action comes back as a problem; its sentences are empty as
+// long as no words could be read, and the host shows code, field and value. The same requests give
+// the same answers on every machine: texts and order byte-equal, numbers within 1e-9.
 #pragma once
 
 #include <memory>

@@ -29,6 +29,32 @@ Json caps_json(const dosing::CapCount& caps) {
           {"fits", caps.fits}};
 }
 
+bool too_strong_for_leaves(const Session& session, double parts) {
+  return parts < session.data.constant("leaf-strength-limit-parts").value;
+}
+
+// Is this strength meant, and where may it go?
+void judge_strength(const Session& session, double parts, const std::string& written,
+                    Answer& answer) {
+  const auto& usual = session.data.constant("usual-strength-parts");
+  const auto& leaves = session.data.constant("leaf-strength-limit-parts");
+  answer.used.note(usual.origin, "strength");
+  answer.used.note(leaves.origin, "strength");
+  const auto whole = [](double n) { return std::to_string(std::lround(n)); };
+  if (parts < usual.low)
+    answer.problems.push_back({"strength-strong",
+                               "/strength",
+                               written,
+                               {{"low", whole(usual.low)}, {"high", whole(usual.high)}},
+                               outcome::Severity::question});
+  if (too_strong_for_leaves(session, parts))
+    answer.problems.push_back({"strength-not-for-leaves",
+                               "/strength",
+                               written,
+                               {{"limit", whole(leaves.value)}},
+                               outcome::Severity::notice});
+}
+
 sheet::Page page(const Session& session, const Answer& answer, const words::Values& values,
                  bool measured, bool fits) {
   const words::Catalogue& w = session.words;
@@ -40,6 +66,8 @@ sheet::Page page(const Session& session, const Answer& answer, const words::Valu
     page.caution(w.text("dose.measure-first", values));
   else
     page.text(w.text(fits ? "dose.caps" : "dose.caps-off", values));
+  if (too_strong_for_leaves(session, answer.fields["strength"]["parts"].get<double>()))
+    page.caution(w.text("dose.not-for-leaves", values));
   for (const char* id : {"fresh-same-day", "wear", "not-a-fertiliser"})
     page.caution(w.text("caution." + std::string(id)));
   return page;
@@ -55,10 +83,14 @@ outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& b
   const auto water = r.volume("water");
   const auto cap = r.volume("cap");
   const auto parts = r.strength("strength");
+  if (cap)
+    r.refuse_outside(session.data.constant("cap-volume-limits"), "cap-out-of-range", "cap",
+                     in_millilitres(*cap));
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   const bool in_total = r.text("reading").value_or("added-to") == "in-total";
   const auto reading = in_total ? dosing::Reading::in_total : dosing::Reading::added_to;
   const quantity::Volume serum = dosing::serum_for(*water, *parts, reading);
+  const quantity::Volume filled_up = dosing::serum_for(*water, *parts, dosing::Reading::in_total);
   const double step = session.data.constant("cap-half-step").value;
   const double tolerance = session.data.constant("dose-tolerance").value;
   answer.used.note(session.data.constant("cap-half-step").origin, "caps");
@@ -67,13 +99,17 @@ outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& b
   answer.fields["strength"] = {{"parts", *parts}};
   answer.fields["reading"] = in_total ? "in-total" : "added-to";
   answer.fields["serum_ml"] = rounded(in_millilitres(serum), 6);
+  judge_strength(session, *parts, *r.text("strength"), answer);
   words::Values values{{"water", Decimal{in_litres(*water), 2}},
                        {"serum", Decimal{in_millilitres(serum), 2}},
-                       {"parts", Decimal{*parts, 1}}};
+                       {"parts", Decimal{*parts, 1}},
+                       {"filled_up", Decimal{in_millilitres(filled_up), 2}},
+                       {"less", Decimal{100.0 - 100.0 * (filled_up / serum), 2}},
+                       {"limit", session.data.constant("leaf-strength-limit-parts").value}};
   bool fits = false;
   answer.fields["caps"] = nullptr;
   if (cap) {
-    const auto caps = dosing::count_caps(serum, cap, *water, step, tolerance);
+    const auto caps = dosing::count_caps(serum, cap, *water, step, tolerance, reading);
     if (!caps) return outcome::failure(caps.error());
     fits = caps->fits;
     answer.fields["caps"] = caps->caps;

@@ -16,10 +16,6 @@ namespace {
 using nlohmann::json;
 using outcome::Severity;
 
-// 5,000 L/acre is more than a can poured at 1 L/m2 (4,047 L/acre); 10 L/acre is below any sprayer.
-constexpr double least_mix_l_per_acre = 10.0;
-constexpr double most_mix_l_per_acre = 5000.0;
-
 std::string short_number(double value) {
   std::string text = std::to_string(quantity::rounded(value, 2));
   text.erase(text.find_last_not_of('0') + 1);
@@ -62,15 +58,13 @@ season::Farm FarmReader::farm(const json& object, const std::string& pointer,
     r.add("place-unknown", "place", *name);
   farm.method.id = r.text("method").value_or("knapsack");
   farm.method.mix_per_area = r.mix_per_area("mix_rate");
-  if (farm.method.mix_per_area) {
-    const double rate = quantity::in_litres(*farm.method.mix_per_area * quantity::acres(1));
-    if (rate < least_mix_l_per_acre || rate > most_mix_l_per_acre)
-      r.add("mix-rate-out-of-range", "mix_rate", *r.text("mix_rate"));
-  }
+  if (farm.method.mix_per_area)
+    r.refuse_outside(data_.constant("mix-rate-limits"), "mix-rate-out-of-range", "mix_rate",
+                     quantity::in_litres(*farm.method.mix_per_area * quantity::acres(1)));
   farm.cap = r.volume("cap");
   if (farm.cap)
-    if (const double ml = quantity::in_millilitres(*farm.cap); ml < 1.0 || ml > 100.0)
-      r.add("cap-out-of-range", "cap", *r.text("cap"));
+    r.refuse_outside(data_.constant("cap-volume-limits"), "cap-out-of-range", "cap",
+                     quantity::in_millilitres(*farm.cap));
   farm.can = r.volume("can").value_or(quantity::litres(20));
   farm.sprayer = r.volume("sprayer");
   farm.borrows_sprayer_of = r.text("borrows_sprayer_of").value_or("");

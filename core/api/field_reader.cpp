@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "quantity/number_text.h"
@@ -11,10 +12,20 @@ namespace wheyfield::api {
 using calendar::Date;
 using outcome::Result;
 
+constexpr const char* pack_units = "L, kg, m, piece";
+
 void FieldReader::add(const std::string& code, const char* name, const std::string& value,
                       std::map<std::string, std::string> details,
                       outcome::Severity severity) const {
   problems_.push_back({code, at(name), value, std::move(details), severity});
+}
+
+void FieldReader::refuse_outside(const reference_data::Sourced& limits, const std::string& code,
+                                 const char* name, double value) const {
+  const double read = quantity::rounded(value, 6);  // what conversion adds is no fault of hers
+  if (read >= limits.low && read <= limits.high) return;
+  add(code, name, *text(name),
+      {{"low", fmt::to_string(limits.low)}, {"high", fmt::to_string(limits.high)}});
 }
 
 template <class T>
@@ -144,7 +155,10 @@ std::optional<PackSize> FieldReader::pack(const char* name) const {
   }
   if (number && (parts.unit == "piece" || parts.unit == "pieces"))
     return PackSize{*number, "piece"};
-  const auto amount = taken(units_.amount(*value), name);
+  auto read = units_.amount(*value);
+  if (!read)
+    for (auto& problem : read.error()) problem.details["known"] = pack_units;
+  const auto amount = taken(std::move(read), name);
   if (!amount) return std::nullopt;
   const double si = amount->number * amount->unit->factor;
   switch (amount->unit->dimension) {
@@ -157,8 +171,7 @@ std::optional<PackSize> FieldReader::pack(const char* name) const {
     case quantity::Dimension::area:
       break;
   }
-  add("unit-other-kind", name, *value,
-      {{"unit", amount->unit->name}, {"known", "L, kg, m, piece"}});
+  add("unit-other-kind", name, *value, {{"unit", amount->unit->name}, {"known", pack_units}});
   return std::nullopt;
 }
 

@@ -12,6 +12,7 @@
 #include "outcome/result.h"
 #include "quantity/money.h"
 #include "quantity/units.h"
+#include "reference_data/sourced.h"
 
 namespace wheyfield::api {
 
@@ -53,6 +54,9 @@ class FieldReader {
   void add(const std::string& code, const char* name, const std::string& value,
            std::map<std::string, std::string> details = {},
            outcome::Severity severity = outcome::Severity::error) const;
+  // Adds the error `code` when `value`, in the unit of `limits`, is not in low..high (its details).
+  void refuse_outside(const reference_data::Sourced& limits, const std::string& code,
+                      const char* name, double value) const;
 
  private:
   template <class T>

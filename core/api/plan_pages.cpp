@@ -36,6 +36,9 @@ class PageWriter {
     return words_.number({static_cast<double>(ml) / 1000.0, 3, false});
   }
   std::string number(double value, int places) const { return words_.number({value, places}); }
+  std::string unit(const std::string& id, double n) const {
+    return words_.text("unit." + id, {{"n", Decimal{n, 2}}});
+  }
   Column left(const char* key) const { return {t(key), false}; }
   Column right(const char* key) const { return {t(key), true}; }
   const std::vector<season::Batch>& made() const { return w_.plan.batches.batches; }
@@ -304,9 +307,9 @@ class PageWriter {
         packs += (packs.empty() ? "" : " + ") +
                  t("shopping.pack", {{"n", choice.count},
                                      {"size", Decimal{choice.pack.pack, 2}},
-                                     {"unit", words_.text("unit." + line.unit)}});
+                                     {"unit", unit(line.unit, choice.pack.pack)}});
       rows.push_back({words_.text("item." + line.item),
-                      number(line.need, 2) + " " + words_.text("unit." + line.unit),
+                      number(line.need, 2) + " " + unit(line.unit, line.need),
                       line.in_hand > 0.0 ? number(line.in_hand, 2) : "",
                       packs.empty() ? t("shopping.nothing") : packs,
                       words_.number({line.cost.amount(), 0}), words_.date(line.buy_on)});

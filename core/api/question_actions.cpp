@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "api/session.h"
 
 namespace wheyfield::api {
@@ -6,12 +8,13 @@ namespace {
 struct Question {
   const char* field;    // JSON pointer in the season body; in a repeated group, within one member
   const char* example;  // also the form in which to answer
-  const char* repeat;   // list that the answer belongs to, "" for none
+  const char* repeat;   // list that the answer belongs to, "" for none; "places/months" is a list
+                        // of each place; with field "" the members are the answers themselves
   bool required;
 };
 
-// In the order in which a trainer can answer from her head, then from her notebook. Farms come as a
-// table of their own (CSV).
+// In the order of the season file, so that what is written reads like the practice season. Farms
+// come as a table of their own (CSV).
 constexpr Question questions[] = {{"/season/name", "Reedwater long rains 2027", "", true},
                                   {"/season/from", "2027-02-01", "", true},
                                   {"/season/to", "2027-08-31", "", true},
@@ -22,14 +25,13 @@ constexpr Question questions[] = {{"/season/name", "Reedwater long rains 2027", 
                                   {"/season/serum_life", "60 days", "", true},
                                   {"/season/spare", "1 in 6", "", true},
                                   {"/meetings/day", "Thursday", "", true},
+                                  {"", "2027-03-25", "meetings/none_on", false},
                                   {"/market/day", "Tuesday", "", true},
-                                  {"/labour/day", "350", "", true},
-                                  {"/labour/hours", "8", "", true},
                                   {"/name", "lower", "places", true},
                                   {"/altitude", "1250 m", "places", true},
-                                  {"/place", "lower", "water", true},
-                                  {"/kind", "river", "water", true},
-                                  {"/price_per_can", "5", "water", true},
+                                  {"/month", "2027-02", "places/months", false},
+                                  {"/min", "15.8", "places/months", true},
+                                  {"/max", "29.0", "places/months", true},
                                   {"/day", "meeting", "milk", true},
                                   {"/most", "4 L", "milk", true},
                                   {"/price", "50", "milk", true},
@@ -38,14 +40,26 @@ constexpr Question questions[] = {{"/season/name", "Reedwater long rains 2027", 
                                   {"/size", "20 L", "vessels", true},
                                   {"/fill_line", "13.3 L", "vessels", true},
                                   {"/milk", "heated", "vessels", true},
+                                  {"/kind", "can", "containers", false},
+                                  {"/size", "20 L", "containers", true},
+                                  {"/count", "6", "containers", true},
+                                  {"/without_lid", "2", "containers", false},
+                                  {"/place", "lower", "water", true},
+                                  {"/kind", "river", "water", true},
+                                  {"/price_per_can", "5", "water", true},
+                                  {"/labour/day", "350", "", true},
+                                  {"/labour/hours", "8", "", true},
                                   {"/item", "molasses", "prices", true},
                                   {"/pack", "2 L", "prices", true},
-                                  {"/price", "200", "prices", true}};
+                                  {"/price", "200", "prices", true},
+                                  {"/item", "serum", "stock", false},
+                                  {"/amount", "2 L", "stock", true},
+                                  {"/made_on", "2027-02-20", "stock", false}};
 
-// "/season/first_start" -> "season.first_start"; within a group "places.altitude".
+// "/season/first_start" -> "ask.season.first_start"; within a group "ask.places.months.min".
 std::string word_key(const Question& q) {
-  std::string key = "ask" + (*q.repeat ? "." + std::string(q.repeat) : std::string());
-  for (const char* c = q.field; *c; ++c) key += *c == '/' ? '.' : *c;
+  std::string key = "ask" + (*q.repeat ? "/" + std::string(q.repeat) : std::string()) + q.field;
+  std::replace(key.begin(), key.end(), '/', '.');
   return key;
 }
 

@@ -67,8 +67,8 @@ std::string amount(const Session& session, const recipe::Recipe& recipe,
 std::string dwell_text(const Session& session, const recipe::Dwell& d) {
   if (d.late == 0) return session.words.text("recipe.same-day");
   return session.words.text(
-      "recipe.dwell",
-      {{"early", d.early}, {"likely", d.likely}, {"late", d.late}, {"keeps", d.keeps}});
+      d.early == d.late ? "recipe.dwell-fixed" : "recipe.dwell",
+      {{"early", d.early}, {"likely", d.likely}, {"n", d.late}, {"keeps", d.keeps}});
 }
 
 void note_sources(const recipe::Recipe& recipe, reference_data::UsedSources& used) {

@@ -59,8 +59,9 @@ outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 // True when the body asks for `pages` as well.
 bool wants_pages(const nlohmann::json& body);
 
-// A problem in the reader's words: {code, severity, field, value, expected, cure, text}.
-Json problem_json(const outcome::Problem& problem, const words::Catalogue& words);
+// A problem in the reader's words: {code, severity, field, value, expected, cure, text}. Without
+// words (null) the last three are empty.
+Json problem_json(const outcome::Problem& problem, const words::Catalogue* words);
 
 // {id, title, author, year, page, kind, used_for: [..]}, one for each source, page and kind.
 Json sources_json(const Session& session, const reference_data::UsedSources& used);

@@ -1,7 +1,6 @@
 #include "dosing/dilution.h"
 
 #include <cmath>
-#include <string>
 
 namespace wheyfield::dosing {
 
@@ -16,16 +15,15 @@ double season_litres_per_acre(double mix_litres_per_acre, double parts, int uses
 }
 
 outcome::Result<CapCount> count_caps(Volume serum, std::optional<Volume> cap, Volume water,
-                                     double step, double tolerance) {
+                                     double step, double tolerance, Reading reading) {
   if (!cap) return outcome::failure({"cap-unmeasured", "/cap", "", {}});
-  const double ml = quantity::in_millilitres(*cap);
-  if (!(ml >= 1.0 && ml <= 100.0))
-    return outcome::failure({"cap-out-of-range", "/cap", std::to_string(ml), {}});
+  if (!(serum > Volume())) return CapCount{0.0, Volume(), 0.0, 0.0, true};
   const double steps = std::round(quantity::rounded(serum / *cap / step, 9));
   CapCount count{};
   count.caps = steps * step;
   count.given = *cap * count.caps;
-  count.parts = count.caps > 0.0 ? water / count.given : 0.0;
+  const Volume poured_in = reading == Reading::in_total ? water - count.given : water;
+  count.parts = count.caps > 0.0 ? poured_in / count.given : 0.0;
   count.off = (count.given - serum) / serum;
   count.fits = count.caps > 0.0 && std::fabs(count.off) <= tolerance + 1e-9;
   return count;
@@ -34,9 +32,9 @@ outcome::Result<CapCount> count_caps(Volume serum, std::optional<Volume> cap, Vo
 Loads loads(Volume mix, Volume container, double parts) {
   Loads loads;
   loads.loads = mix / container;
-  loads.full = static_cast<int>(std::floor(loads.loads + 0.01));
+  loads.full = static_cast<int>(std::floor(loads.loads + negligible_load));
   const Volume rest = mix - container * static_cast<double>(loads.full);
-  loads.last = rest / container > 0.01 ? rest : Volume();
+  loads.last = rest / container > negligible_load ? rest : Volume();
   loads.serum_full = container / parts;
   loads.serum_last = loads.last / parts;
   return loads;

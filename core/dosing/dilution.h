@@ -25,17 +25,22 @@ quantity::Volume serum_for(quantity::Volume water, double parts, Reading reading
 double season_litres_per_acre(double mix_litres_per_acre, double parts, int uses);
 
 struct CapCount {
-  double caps;             // counted in steps of half a cap
+  double caps;             // a whole number of steps
   quantity::Volume given;  // what these caps really bring
-  double parts;            // the strength they really give, 1:parts added to the same water
-  double off;              // relative difference from the wanted dose
+  double parts;            // the strength they really give, 1:parts; 0 when `caps` is 0
+  double off;              // relative difference from the wanted dose, (given - serum) / serum
   bool fits;               // |off| within the tolerance: otherwise measure with a syringe
 };
 
-// Counts `serum` in caps of the MEASURED volume `cap`.
-// Errors: cap-unmeasured (no cap given: measure it, never guess), cap-out-of-range (not 1..100 mL).
+// Counts `serum` in caps of the MEASURED volume `cap`, in steps of `step` caps; `tolerance` is the
+// relative error a dose may have. `serum` is what `serum_for` gives for `water` and `reading`:
+//   added-to:  parts = water / given             `water` is poured in
+//   in-total:  parts = (water - given) / given   `water` is the finished mix
+// No serum is exactly no caps. Precondition: cap > 0 (readers hold it to cap-volume-limits).
+// Errors: cap-unmeasured (no cap given: measure it, never guess).
 outcome::Result<CapCount> count_caps(quantity::Volume serum, std::optional<quantity::Volume> cap,
-                                     quantity::Volume water, double step, double tolerance);
+                                     quantity::Volume water, double step, double tolerance,
+                                     Reading reading = Reading::added_to);
 
 // How a volume of mix is carried: full loads of one container and the last part load.
 struct Loads {
@@ -46,7 +51,11 @@ struct Loads {
   double loads = 0.0;  // mix / container
 };
 
-// Precondition: container > 0. A rest below a hundredth of the container counts as none.
+// A rest below this part of a container counts as none: a judgement. It is 0.2 L in a can of 20 L,
+// and a mix worked out through areas and rates is never a whole number of cans to the drop.
+constexpr double negligible_load = 0.01;
+
+// Precondition: container > 0.
 Loads loads(quantity::Volume mix, quantity::Volume container, double parts);
 
 }  // namespace wheyfield::dosing

@@ -102,12 +102,46 @@ TEST(DosingCaps, AnUnmeasuredCapIsRefusedNeverGuessed) {
   EXPECT_EQ(count.error()[0].code, "cap-unmeasured");
 }
 
-TEST(DosingCaps, ACapThatIsACupOrADropIsRefused) {
-  for (double ml : {0.0, 0.9, 101.0, 250.0, -5.0, std::nan("")}) {
+// Source: computed by hand: two caps of 20 mL in 20 L of finished mix leave 19,960 mL of water,
+// 19,960 / 40 = 499; six and a half of 9 mL in 30 L leave 29,941.5 mL, 29,941.5 / 58.5 = 511.8.
+// Added to the same water they are 20,000 / 40 = 500 and 30,000 / 58.5 = 512.8.
+TEST(DosingCaps, InTotalTheStrengthIsThatOfTheWaterPouredInNotOfTheWholeMix) {
+  const struct {
+    double mix, cap, caps, in_total, added_to, tolerance;
+  } rows[] = {{20, 20, 2, 499, 500, 1e-9}, {30, 9, 6.5, 511.8, 512.8, 0.05}};
+  for (const auto& row : rows) {
+    const auto parts = [&](Reading reading) {
+      const auto count = count_caps(serum_for(litres(row.mix), 500, reading), millilitres(row.cap),
+                                    litres(row.mix), half_cap, tolerance, reading);
+      EXPECT_DOUBLE_EQ(count.value().caps, row.caps);
+      return count.value().parts;
+    };
+    EXPECT_NEAR(parts(Reading::in_total), row.in_total, row.tolerance);
+    EXPECT_NEAR(parts(Reading::added_to), row.added_to, row.tolerance);
+  }
+}
+
+TEST(DosingCaps, NoSerumIsExactlyNoCaps) {
+  const auto none = count_caps(millilitres(0), millilitres(20), litres(20), half_cap, tolerance);
+  ASSERT_TRUE(none);
+  EXPECT_EQ(none->caps, 0.0);
+  EXPECT_EQ(none->parts, 0.0);
+  EXPECT_EQ(none->off, 0.0);
+  EXPECT_TRUE(none->fits);
+}
+
+// Back from the count: so much water and so many caps make up the mix again, and there is water.
+TEST(DosingCaps, InTotalWaterAndCapsFillTheMix) {
+  testing::Draw draw(20270311);
+  for (int i = 0; i < 3000; ++i) {
+    const double mix = draw.real(0.1, 30), parts = draw.real(1.01, 1500);
     const auto count =
-        count_caps(millilitres(40), millilitres(ml), litres(20), half_cap, tolerance);
-    ASSERT_FALSE(count) << ml;
-    EXPECT_EQ(count.error()[0].code, "cap-out-of-range");
+        count_caps(serum_for(litres(mix), parts, Reading::in_total), millilitres(draw.real(1, 100)),
+                   litres(mix), half_cap, tolerance, Reading::in_total);
+    ASSERT_TRUE(count);
+    if (count->caps == 0.0) continue;
+    ASSERT_GT(count->parts, 0.0);
+    ASSERT_NEAR(in_litres(count->given) * (1 + count->parts), mix, 1e-9);
   }
 }
 

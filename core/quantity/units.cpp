@@ -55,10 +55,16 @@ Result<UnitTable::Amount> UnitTable::amount(std::string_view text) const {
   const NumberAndUnit parts = split_unit(text);
   const auto number = parse_number(parts.number);
   if (!number) return failure({number.error()[0].code, "", std::string(text), {}});
-  if (parts.unit.empty()) return failure({"unit-missing", "", std::string(text), {}});
+  std::vector<std::string> all_names;
+  for (const Unit& unit : units_) all_names.push_back(unit.name);
+  if (parts.unit.empty())
+    return failure({"unit-missing", "", std::string(text), {{"known", joined(all_names)}}});
   const Unit* unit = find(parts.unit);
   if (!unit)
-    return failure({"unit-unknown", "", std::string(text), {{"unit", std::string(parts.unit)}}});
+    return failure({"unit-unknown",
+                    "",
+                    std::string(text),
+                    {{"unit", std::string(parts.unit)}, {"known", joined(all_names)}}});
   return Amount{*number, unit};
 }
 

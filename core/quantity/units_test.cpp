@@ -45,6 +45,12 @@ TEST(Units, TheExactNameComesBeforeAnotherNameInOtherLetters) {
   EXPECT_EQ(table().find("gill"), nullptr);
 }
 
+TEST(Units, AnAmountOfAnyKindIsToldAllKnownUnits) {
+  for (const char* text : {"2 debe", "2"})
+    EXPECT_EQ(table().amount(text).error()[0].details.at("known"), "m, m2, acre, ha, L, mL, Ml, kg")
+        << text;
+}
+
 TEST(Units, ANumberWithoutUnitIsRefused) {
   const auto read = table().area("0.5");
   EXPECT_EQ(code(read), "unit-missing");

@@ -8,9 +8,6 @@ namespace {
 
 using outcome::Problems;
 
-// Mass that may go unaccounted for in a step: volumes and densities are rounded in the sources.
-constexpr double mass_tolerance = 0.02;
-
 struct Checker {
   const Recipe& recipe;
   Problems problems{};

@@ -6,12 +6,16 @@
 
 namespace wheyfield::recipe {
 
+// Part of the mass entering a step that may go unaccounted for. A judgement, and no number of the
+// trade: volumes and densities are rounded in the sources.
+constexpr double mass_tolerance = 0.02;
+
 // Every problem found, empty when sound. Field pointers start at the recipe object.
 //   recipe-material-unknown   a flow names a material that is not listed
 //   recipe-cycle              a step needs what only a later step (or itself) gives
 //   recipe-never-made / recipe-never-used / recipe-made-twice
-//   recipe-mass-balance       more mass leaves a step than enters (or >2 % is unaccounted for and
-//                             no flow is marked `remainder`)
+//   recipe-mass-balance       more mass leaves a step than enters, beyond `mass_tolerance`, or less
+//                             and no flow is marked `remainder`
 //   recipe-range-missing      a measured yield without a range (low = high)
 //   recipe-impossible         ratio <= 0, density outside 0.2..3 kg/L, dwell above 400 days or out
 //                             of order, labour below 0

@@ -1,5 +1,7 @@
 #include "recipe/recipe.h"
 
+#include <cmath>
+
 #include <nlohmann/json.hpp>
 
 namespace wheyfield::recipe {
@@ -81,11 +83,16 @@ Flow read_flow(const json& row, const std::string& field, Problems& problems) {
   return flow;
 }
 
+// Whole days; a part of a day is refused, never cut off. The bound only keeps the number an int.
+int read_days(const json& row, const char* member, const std::string& field, Problems& problems) {
+  const double days = take_or(reference_data::read_number(row, member, field), 0.0, problems);
+  if (std::abs(days) <= 1e6 && days == std::floor(days)) return static_cast<int>(days);
+  problems.push_back({"not-a-count", field + "/" + member, row[member].dump(), {}});
+  return 0;
+}
+
 Dwell read_dwell(const json& row, const std::string& field, Problems& problems) {
-  const auto days = [&](const char* member) {
-    return static_cast<int>(
-        take_or(reference_data::read_number(row, member, field), 0.0, problems));
-  };
+  const auto days = [&](const char* member) { return read_days(row, member, field, problems); };
   Dwell dwell{days("early"), days("likely"), days("late"), days("keeps"), {}};
   dwell.origin = take_or(read_origin(row, field), Origin{}, problems);
   return dwell;
@@ -95,8 +102,7 @@ TaskTemplate read_task(const json& row, const std::string& field, Problems& prob
   TaskTemplate task;
   task.id = take_or<std::string>(read_string(row, "id", field), "", problems);
   task.who = read_word(row, "who", people, field, problems);
-  task.day =
-      static_cast<int>(take_or(reference_data::read_number(row, "day", field), 0.0, problems));
+  task.day = read_days(row, "day", field, problems);
   if (row.is_object()) {
     task.at_end = row.value("at", std::string("start")) == "end";
     task.only_if = row.value("only_if", std::string());

@@ -41,6 +41,18 @@ TEST(RecipeParse, NoStepIsShorterInACoolPlaceAndTheWaitingStepsAreWindows) {
   EXPECT_EQ(windows, 2);
 }
 
+TEST(RecipeParse, APartOfADayIsRefusedNeverCutOff) {
+  json recipe = written();
+  recipe["steps"][1]["windows"]["warm"]["likely"] = 4.5;
+  EXPECT_EQ(first_problem(recipe), "not-a-count /recipe/steps/1/windows/warm/likely");
+  recipe = written();
+  recipe["steps"][1]["windows"]["cool"]["keeps"] = 1e300;
+  EXPECT_EQ(first_problem(recipe), "not-a-count /recipe/steps/1/windows/cool/keeps");
+  recipe = written();
+  recipe["steps"][0]["tasks"][0]["day"] = 0.5;
+  EXPECT_EQ(first_problem(recipe), "not-a-count /recipe/steps/0/tasks/0/day");
+}
+
 TEST(RecipeParse, OnlyTheMilkStandsInASeasonVessel) {
   const Recipe serum = testing::lactic_serum();
   EXPECT_EQ(serum.steps[static_cast<std::size_t>(serum.vessel_step())].id, "milk");

@@ -61,11 +61,13 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{
-      "usual-mix-per-acre",   "fill-fraction",      "batches-per-spare", "area-question-above",
-      "heated-milk-slower",   "altitude-intercept", "altitude-lapse",    "altitude-least",
-      "altitude-spread",      "cool-below",         "loose-cap-days",    "cap-half-step",
-      "storage-headspace",    "serum-nitrogen",     "dose-tolerance",    "cup-volume",
-      "harvest-length-limits"};
+      "usual-mix-per-acre",   "fill-fraction",         "batches-per-spare",
+      "area-question-above",  "heated-milk-slower",    "altitude-intercept",
+      "altitude-lapse",       "altitude-least",        "altitude-spread",
+      "cool-below",           "loose-cap-days",        "cap-half-step",
+      "storage-headspace",    "serum-nitrogen",        "dose-tolerance",
+      "cup-volume",           "harvest-length-limits", "mix-rate-limits",
+      "usual-strength-parts", "cap-volume-limits",     "leaf-strength-limit-parts"};
   return ids;
 }
 

@@ -198,13 +198,16 @@ TEST_F(CommandLine, AnUnknownColumnOfATableIsRefused) {
   EXPECT_EQ(farms.error()[0].code, "column-unknown");
 }
 
+// Without what may be skipped: holidays, temperatures, containers and stock are left blank.
 const char* const answers =
     "My season\n2027-02-01\n2027-08-31\n2027-02-10\nc\nlactic-serum\n1:500\n60 days\n1 in 6\n"
-    "Thursday\nTuesday\n350\n8\nlower\n1250 m\nupper\n1980 "
-    "m\n\nlower\nriver\n5\nupper\nriver\n12\n\n"
-    "meeting\n15 L\n50\n\nA\n7\n20 L\n13.5 L\nheated\n\nmolasses\n2 L\n200\nrice\n1 kg\n110\n"
+    "Thursday\n\nTuesday\n"
+    "lower\n1250 m\n\nupper\n1980 m\n\n\n"
+    "meeting\n15 L\n50\n\nA\n7\n20 L\n13.5 L\nheated\n\n\n"
+    "lower\nriver\n5\nupper\nriver\n12\n\n350\n8\n"
+    "molasses\n2 L\n200\nrice\n1 kg\n110\n"
     "ph-strips\n100 pieces\n600\nnet\n1 piece\n60\nstring\n1 piece\n20\nsyringe\n1 piece\n25\n"
-    "marker\n1 piece\n40\n\n";
+    "marker\n1 piece\n40\n\n\n";
 
 TEST_F(CommandLine, ANewSeasonIsAskedForWrittenAndPlanned) {
   const std::string file = path("mine.toml");
@@ -214,6 +217,80 @@ TEST_F(CommandLine, ANewSeasonIsAskedForWrittenAndPlanned) {
   const Shown planned = run({"season", "plan", file});
   EXPECT_EQ(planned.code, 0) << planned.err;
   EXPECT_NE(planned.out.find("My season"), std::string::npos);
+}
+
+// The practice season's own temperatures, holiday, cans and one bottle of serum in hand.
+TEST_F(CommandLine, ANewSeasonAsksForHolidaysTemperaturesCansAndStock) {
+  std::string given = answers;
+  const auto insert = [&](const std::string& behind, const std::string& more) {
+    const std::size_t at = given.find(behind);
+    ASSERT_NE(at, std::string::npos) << behind;
+    given.insert(at + behind.size(), more);
+  };
+  insert("Thursday\n", "2027-03-25\n2027-04-01\n");
+  const std::string months[] = {"02", "03", "04", "05", "06", "07", "08"};
+  std::string lower;
+  for (const std::string& month : months) lower += "2027-" + month + "\n15.8\n29.0\n";
+  insert("1250 m\n", lower);
+  insert("heated\n\n", "can\n20 L\n6\n2\ncan\n10 L\n1\n\n");
+  insert("marker\n1 piece\n40\n\n", "serum\n2 L\n2027-02-08\nnet\n1 piece\n\n");
+  insert("marker\n1 piece\n40\n", "lid\n1 piece\n30\n");
+  const std::string file = path("mine.toml");
+  const Shown made = run({"season", "new", file, "--farms", "examples/practice-farms.csv"}, given);
+  EXPECT_EQ(made.code, 0) << made.err;
+  EXPECT_EQ(run({"season", "check", file}).code, 0);
+  const Json season = Json::parse(run({"season", "plan", file, "--request"}).out)["season"];
+  EXPECT_EQ(season["meetings"]["none_on"], Json({"2027-03-25", "2027-04-01"}));
+  EXPECT_EQ(season["places"][0]["months"].size(), 7u);
+  EXPECT_EQ(season["places"][0]["months"][6],
+            Json({{"max", "29.0"}, {"min", "15.8"}, {"month", "2027-08"}}));
+  EXPECT_FALSE(season["places"][1].contains("months"));
+  ASSERT_EQ(season["containers"].size(), 2u);
+  EXPECT_EQ(season["containers"][0]["without_lid"], "2");
+  EXPECT_FALSE(season["containers"][1].contains("without_lid"));
+  EXPECT_EQ(season["stock"][0]["made_on"], "2027-02-08");
+  EXPECT_EQ(season["stock"][1]["item"], "net");
+  const std::string text = read(file);
+  std::size_t at = 0;
+  for (const char* part :
+       {"[season]", "[meetings]", "[market]", "[[places]]", "[[places.months]]", "[[milk]]",
+        "[[vessels]]", "[[containers]]", "[[water]]", "[labour]", "[[prices]]", "[[stock]]"}) {
+    const std::size_t found = text.find(part);
+    ASSERT_NE(found, std::string::npos) << part;
+    EXPECT_GE(found, at) << part;
+    at = found;
+  }
+}
+
+TEST_F(CommandLine, SectionsAsJsonAreAWholeAnswer) {
+  const Shown shown = run({"season", "plan", "examples/practice.toml", "--json", "--section",
+                           "shopping", "--section", "cost"});
+  EXPECT_EQ(shown.code, 0);
+  const Json answer = Json::parse(shown.out);
+  EXPECT_EQ(answer["schema"], 1);
+  ASSERT_EQ(answer["pages"].size(), 2u);
+  EXPECT_EQ(answer["pages"][0]["id"], "shopping");
+  EXPECT_EQ(answer["pages"][1]["id"], "cost");
+  EXPECT_FALSE(answer["sources"].empty());
+  EXPECT_TRUE(answer["problems"].is_array());
+  const Shown refused = run({"season", "plan", practice_with("first_start =", "frist_start ="),
+                             "--json", "--section", "shopping"});
+  EXPECT_EQ(refused.code, 1);
+  EXPECT_EQ(Json::parse(refused.out)["problems"][0]["code"], "key-unknown");
+}
+
+TEST_F(CommandLine, AStrengthFarBeyondWhatIsTaughtMustBeDecidedByAPerson) {
+  const Shown shown =
+      run({"dose", "mix", "--water", "20 L", "--cap", "20 mL", "--strength", "1:5"});
+  EXPECT_EQ(shown.code, 4);
+  EXPECT_NE(shown.err.find("question: --strength \"1:5\""), std::string::npos) << shown.err;
+  EXPECT_NE(shown.out.find("! Stronger than 1:250: not for leaves"), std::string::npos);
+}
+
+TEST_F(CommandLine, OneDayIsOneDay) {
+  const Shown shown = run({"recipe", "show", "lactic-serum"});
+  EXPECT_EQ(shown.out.find("1 to 1 day"), std::string::npos) << shown.out;
+  EXPECT_NE(shown.out.find("ready after 1 day; stands well until day"), std::string::npos);
 }
 
 TEST_F(CommandLine, AnExistingSeasonIsNotOverwritten) {

@@ -72,7 +72,7 @@ ordered_json Host::ask(const std::string& action, json body) {
 int Host::show(const ordered_json& answer, const Document& asked) {
   int code = opened_ ? exit_code_of(answer) : exit_codes::wrong_use;
   show_problems(answer, opened_ ? asked : Document());
-  if (arguments.json && arguments.sections.empty())
+  if (arguments.json && (arguments.sections.empty() || !answer.contains("pages")))
     streams.out << answer.dump(2) << "\n";
   else if (const int failed = show_pages(answer); failed != exit_codes::fine)
     code = failed;
@@ -93,7 +93,11 @@ int Host::show_pages(const ordered_json& answer) {
   for (const ordered_json& page : *pages)
     if (wanted(page, arguments.sections)) chosen.push_back(page);
   if (arguments.json) {
-    streams.out << chosen.dump(2) << "\n";
+    const ordered_json shown = {{"schema", answer.at("schema")},
+                                {"pages", std::move(chosen)},
+                                {"problems", answer.at("problems")},
+                                {"sources", answer.at("sources")}};
+    streams.out << shown.dump(2) << "\n";
     return exit_codes::fine;
   }
   bool first = true;

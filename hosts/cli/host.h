@@ -38,7 +38,8 @@ class Host {
   nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);
 
   // Prints an answer as --json, --section and --quiet want it: result on standard output, problems
-  // on standard error. An answer without pages is shown as JSON. Gives the exit code.
+  // on standard error. An answer without pages is shown as JSON. With --json and --section:
+  // {schema, pages: the sections, problems, sources}. Gives the exit code.
   int show(const nlohmann::ordered_json& answer, const Document& asked);
   int refuse(const InputProblems& problems);
   // Without --quiet: a line on standard error.

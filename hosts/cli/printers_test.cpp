@@ -78,6 +78,13 @@ TEST(ProblemPrinter, AProblemOfAFileNamesItsPlaceAndAFlagItsName) {
             "question: --season \"x?\": A day. Write one.");
 }
 
+TEST(ProblemPrinter, AProblemWithoutSentencesShowsItsCode) {
+  const auto problem = ordered_json::parse(R"({"code":"words-unreadable","severity":"error",
+      "field":"/words","value":"xx","expected":"","cure":"","text":""})");
+  EXPECT_EQ(problem_line(problem, Document(), words_with("{}")),
+            "--words \"xx\": words-unreadable");
+}
+
 TEST(Utf8, TheFirstBadByteIsFound) {
   EXPECT_EQ(first_bad_byte("aé€😀"), std::string::npos);
   EXPECT_EQ(first_bad_byte("ab\xff"), 2U);

@@ -137,6 +137,7 @@ std::string problem_line(const ordered_json& problem, const Document& asked,
     pointer.erase(0, asked.prefix.size());
   std::string says = both(text_at(problem, "expected"), text_at(problem, "cure"));
   if (says.empty()) says = text_at(problem, "text");
+  if (says.empty()) says = text_at(problem, "code");
   Place place = asked.places.find(pointer);
   place.column = 0;
   return place_text(place) + severity_word(text_at(problem, "severity"), words) +

@@ -200,5 +200,64 @@ TEST_F(BadInput, ABrokenDataBundleIsRefusedAtOpening) {
   EXPECT_EQ(answer["problems"][0]["code"], "words-unreadable");
 }
 
+TEST_F(BadInput, ARefusedOpeningIsSaidInTheWordsItBrought) {
+  const auto opened = [](const std::string& data, const std::string& date) {
+    api::Core core;
+    const std::string request = "{\"data\":" + data +
+                                ",\"words\":" + std::string(embedded::words_json("en")) +
+                                ",\"date\":\"" + date + "\"}";
+    return Json::parse(core.call("open", request))["problems"];
+  };
+  const Json date = opened(std::string(embedded::data_json()), "2027-02-30");
+  ASSERT_EQ(date.size(), 1u);
+  EXPECT_EQ(date[0]["code"], "date-impossible");
+  EXPECT_EQ(date[0]["field"], "/date");
+  EXPECT_EQ(date[0]["expected"], "There is no such day; that month ends on 2027-02-28.");
+  const Json data = opened("{}", "2027-02-20");
+  ASSERT_FALSE(data.empty());
+  for (const Json& one : data) {
+    EXPECT_EQ(one["code"], "data-missing");
+    EXPECT_NE(one["expected"].get<std::string>().find("is missing from the data"),
+              std::string::npos);
+  }
+}
+
+TEST_F(BadInput, WithoutAnyWordsAProblemHasItsCodeAndNoSentence) {
+  api::Core closed;
+  const Json found = Json::parse(closed.call("open", "{}"))["problems"][0];
+  EXPECT_EQ(found["code"], "words-unreadable");
+  for (const char* sentence : {"expected", "cure", "text"}) EXPECT_EQ(found[sentence], "");
+}
+
+TEST_F(BadInput, AMixOrACapBeyondItsLimitsIsRefusedWithThem) {
+  season["farms"][0]["mix_rate"] = "9 L/acre";
+  season["farms"][1]["cap"] = "0.2 L";
+  EXPECT_EQ(refused(season, "mix-rate-out-of-range", "/farms/0/mix_rate")["expected"],
+            "Between 10 and 5000 L an acre was expected.");
+  EXPECT_EQ(refused(season, "cap-out-of-range", "/farms/1/cap")["expected"],
+            "A cap of 1 to 100 mL was expected.");
+}
+
+TEST_F(BadInput, AMixOrACapAtItsLimitIsTaken) {
+  season["farms"][0]["mix_rate"] = "5000 L/acre";
+  season["farms"][1]["mix_rate"] = "10 L/acre";
+  season["farms"][0]["cap"] = "0.1 L";
+  season["farms"][1]["cap"] = "1 mL";
+  const Json answer = facade.ask("season.check", {{"season", season}});
+  EXPECT_TRUE(problem(answer, "mix-rate-out-of-range").is_null());
+  EXPECT_TRUE(problem(answer, "cap-out-of-range").is_null());
+}
+
+TEST_F(BadInput, AnUnknownUnitOfAPackIsAnsweredWithTheKnownOnes) {
+  season["prices"][0]["pack"] = "2 debe";
+  const Json found = refused(season, "unit-unknown", "/prices/0/pack");
+  EXPECT_NE(found["cure"].get<std::string>().find("L, kg, m, piece"), std::string::npos);
+}
+
+// House rule: rinse-water and cleaning have their own words.
+TEST_F(BadInput, NoSentenceSaysWash) {
+  EXPECT_EQ(embedded::words_json("en").find("wash"), std::string_view::npos);
+}
+
 }  // namespace
 }  // namespace wheyfield

@@ -216,7 +216,9 @@ outcome::Problems check_shape(const json& body, const Fields& fields, const std:
     const bool blank = found == body.end() || found->is_null() ||
                        (found->is_string() && found->get<std::string>().empty());
     if (!blank) check_value(*found, f, at, problems);
-    if (blank && f.required) problems.push_back({"missing-" + name, at, "", {{"name", name}}});
+    if (!blank || !f.required) continue;
+    const bool many = f.holds == Holds::list || f.holds == Holds::object;
+    problems.push_back({many ? "missing" : "missing-" + name, at, "", {{"name", name}}});
   }
   return problems;
 }

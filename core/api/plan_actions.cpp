@@ -138,6 +138,15 @@ void ask_about_fill_lines(const season::Season& season, const recipe::Recipe& re
   }
 }
 
+void note_past_uses(const WorkedPlan& worked, Problems& problems) {
+  if (worked.plan.past_uses > 0)
+    problems.push_back({"uses-before-season",
+                        "/season/from",
+                        worked.season.from.iso(),
+                        {{"n", std::to_string(worked.plan.past_uses)}},
+                        Severity::notice});
+}
+
 // Fields that fall out of the plan because nothing of theirs is due within the season.
 void note_fields_without_use(const WorkedPlan& worked, Problems& problems) {
   std::set<std::pair<std::size_t, std::size_t>> used;
@@ -227,6 +236,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
 // What only the plan shows.
 void note_worked(const WorkedPlan& worked, Problems& problems) {
   note_shortages(worked, problems);
+  note_past_uses(worked, problems);
   note_fields_without_use(worked, problems);
   note_storage(worked, problems);
 }

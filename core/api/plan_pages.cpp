@@ -266,7 +266,7 @@ class PageWriter {
                                                {"batch", season::batch_name(b.batch)},
                                                {"cost", money_text(w_, b.cost)}})
                           : t("meeting.item", {{"amount", Decimal{b.amount, 3}},
-                                               {"unit", words_.text("unit." + b.unit)},
+                                               {"unit", unit(b.unit, b.amount)},
                                                {"item", words_.text("item." + b.item)},
                                                {"batch", season::batch_name(b.batch)}}));
     if (lines.empty()) page.text(t("meeting.nothing-to-bring"));

@@ -161,6 +161,11 @@ SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
   used.note(cool.origin, "cool-below");
   SeasonPlan plan;
   std::vector<FieldUse> due = field_uses(season, crops, data, used);
+  const auto current = std::stable_partition(due.begin(), due.end(), [&](const FieldUse& use) {
+    return use.use.window.late >= season.from;
+  });
+  plan.past_uses = static_cast<int>(due.end() - current);
+  due.erase(current, due.end());
   const GatheredDemand gathered = gather(season, recipe, due, cool.value);
   plan.opening = gathered.problem.opening;
   plan.batches = planner.plan(gathered.problem);

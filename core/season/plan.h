@@ -45,6 +45,7 @@ struct Task {
 
 struct SeasonPlan {
   std::vector<PlannedUse> uses;
+  int past_uses = 0;  // whose windows ended before the season began: left out
   std::vector<Lot> opening;
   BatchPlan batches;
   std::vector<Shortage> shortages;

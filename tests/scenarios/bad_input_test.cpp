@@ -171,6 +171,74 @@ TEST_F(BadInput, ADecimalCommaIsReadAsADecimalComma) {
   EXPECT_NEAR(plan["season"]["acres"].get<double>(), 19.125, 1e-9);
 }
 
+TEST_F(BadInput, AMisspeltStockItemIsAnsweredWithTheNearestOne) {
+  season["stock"].push_back({{"item", "mollasses"}, {"amount", "2 L"}});
+  const std::string field = "/stock/" + std::to_string(season["stock"].size() - 1) + "/item";
+  const Json found = refused(season, "stock-item-unknown", field.c_str());
+  EXPECT_NE(found["cure"].get<std::string>().find("\"molasses\""), std::string::npos);
+}
+
+TEST_F(BadInput, SerumByWeightIsRefused) {
+  season["stock"] =
+      Json::array({{{"item", "serum"}, {"amount", "5 kg"}, {"made_on", "2027-02-01"}}});
+  refused(season, "stock-unit", "/stock/0/amount");
+}
+
+TEST_F(BadInput, TwoVesselsOfOneNameAreRefused) {
+  season["vessels"][1]["name"] = season["vessels"][0]["name"];
+  refused(season, "vessel-name-twice", "/vessels/1/name");
+}
+
+TEST_F(BadInput, AFillLineNearTheBrimIsAskedAbout) {
+  season["vessels"][0]["fill_line"] = season["vessels"][0]["size"];
+  EXPECT_NE(asked(season, "fill-line-high", "/vessels/0/fill_line")["text"].get<std::string>().find(
+                "75 %"),
+            std::string::npos);
+}
+
+TEST_F(BadInput, AYearWrittenWrongIsRefused) {
+  season["farms"][0]["fields"][0]["sown_on"] = "2072-03-22";
+  refused(season, "sown-outside", "/farms/0/fields/0/sown_on");
+}
+
+TEST_F(BadInput, AFieldOfLastSeasonIsSaidToGetNothing) {
+  season["farms"][0]["fields"][0]["sown_on"] = "2026-05-01";
+  const Json found = problem(facade.plan(season), "field-without-use");
+  ASSERT_FALSE(found.is_null());
+  EXPECT_EQ(found["field"], "/farms/0/fields/0/sown_on");
+}
+
+TEST_F(BadInput, ADayToHarvestIsAskedAbout) {
+  season["farms"][0]["fields"][0]["harvest_after"] = "1 day";
+  asked(season, "harvest-far-from-table", "/farms/0/fields/0/harvest_after");
+}
+
+TEST_F(BadInput, AHectareAmongAFewAcresIsAskedAbout) {
+  Json few = Json::array({season["farms"][0], season["farms"][1], season["farms"][2]});
+  for (Json& farm : few) {
+    farm["fields"] = Json::array({farm["fields"][0]});
+    farm.erase("borrows_sprayer_of");
+  }
+  few[0]["fields"][0]["area"] = "1 ha";
+  season["farms"] = few;
+  season["absences"] = Json::array();
+  for (Json& vessel : season["vessels"]) vessel["at"] = few[1]["code"];
+  asked(season, "area-other-unit", "/farms/0/fields/0/area");
+}
+
+TEST_F(BadInput, CansThatCannotHoldTheStockAreNamed) {
+  season["containers"] = Json::array({{{"kind", "can"}, {"size", "5 L"}, {"count", 1}}});
+  EXPECT_FALSE(problem(facade.plan(season), "storage-short").is_null());
+  season["containers"][0]["count"] = 40;
+  EXPECT_TRUE(problem(facade.plan(season), "storage-short").is_null());
+}
+
+TEST_F(BadInput, ASeasonWithoutMilkIsToldOfItsMilkAndNotOfAVessels) {
+  season.erase("milk");
+  EXPECT_EQ(refused(season, "missing", "/milk")["text"].get<std::string>().find("Heated"),
+            std::string::npos);
+}
+
 TEST_F(BadInput, AllMistakesAreToldInOnePass) {
   season["season"]["first_start"] = "2027-02-29";
   season["farms"][0]["fields"][0]["area"] = "-1 acre";

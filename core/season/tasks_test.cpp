@@ -1,0 +1,112 @@
+#include "season/tasks.h"
+
+#include <gtest/gtest.h>
+#include <support/random_season.h>
+
+#include <algorithm>
+#include <set>
+
+namespace wheyfield::season {
+namespace {
+
+using calendar::Date;
+using wheyfield::testing::farm;
+using wheyfield::testing::field;
+using wheyfield::testing::planned;
+using wheyfield::testing::small_season;
+
+Date on(int month, int day) { return Date::from_civil(2027, month, day); }
+
+// An acre of maize sown on 5 April: land preparation is collected on Thursday 25 March's meeting,
+// or, as nobody meets then, on 18 March.
+Season one_acre(crop::Seed seed = crop::Seed::dressed) {
+  Season s = small_season();
+  s.farms.push_back(farm("1", 100, {field("maize", 1, on(4, 5), 125, seed)}));
+  return s;
+}
+
+const Task* find(const SeasonPlan& plan, const std::string& id) {
+  const auto found = std::find_if(plan.tasks.begin(), plan.tasks.end(),
+                                  [&](const Task& task) { return task.id == id; });
+  return found == plan.tasks.end() ? nullptr : &*found;
+}
+
+TEST(SeasonTasks, TheBatchOfAnAcreIsDatedByHand) {
+  const SeasonPlan plan = planned(one_acre());
+  ASSERT_EQ(plan.batches.batches.at(0).ready.iso(), "2027-03-18");
+  // Back from Thursday 18 March: milk on the 11th, rinse-water stands from the 5th, soak on the
+  // 4th.
+  EXPECT_EQ(find(plan, "market")->date.iso(), "2027-03-02");  // the Tuesday before
+  EXPECT_EQ(find(plan, "stand-tap-water")->date.iso(), "2027-03-03");
+  EXPECT_EQ(find(plan, "start-soak")->date.iso(), "2027-03-04");
+  EXPECT_EQ(find(plan, "milk-call")->date.iso(), "2027-03-10");
+  EXPECT_EQ(find(plan, "strain-measure")->date.iso(), "2027-03-18");
+  EXPECT_EQ(find(plan, "strain-measure")->who, recipe::Who::group);
+  EXPECT_EQ(find(plan, "agree-helpers"), nullptr);
+}
+
+// Milk that comes only on Friday 19 March must be strained between the 26th and the 28th: the
+// meeting of the 25th falls out and that of 1 April is too late.
+TEST(SeasonTasks, GroupWorkOnADayWithoutMeetingGoesToHelpersAgreedOnBefore) {
+  Season s = one_acre();
+  s.milk[0].meeting_days_only = false;
+  s.milk[0].from = on(3, 19);
+  s.milk[0].until = on(3, 19);
+  s.farms[0].fields[0].planting.set_out = on(4, 19);
+  const SeasonPlan plan = planned(s);
+  ASSERT_EQ(plan.batches.batches.size(), 1u);
+  const Task* strain = find(plan, "strain-measure");
+  ASSERT_NE(strain, nullptr);
+  EXPECT_EQ(strain->date.iso(), "2027-03-26");
+  EXPECT_EQ(strain->who, recipe::Who::helpers);
+  const Task* agree = find(plan, "agree-helpers");
+  ASSERT_NE(agree, nullptr);
+  EXPECT_EQ(agree->date.iso(), "2027-03-18");
+  EXPECT_EQ(std::get<Date>(agree->values.at("day").held()).iso(), "2027-03-26");
+}
+
+TEST(SeasonTasks, NothingIsAskedOfTheWholeGroupOnADayWithoutMeeting) {
+  int helped = 0;
+  for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+    const Season s = wheyfield::testing::random_season(seed);
+    const SeasonPlan plan = planned(s);
+    for (const Task& task : plan.tasks) {
+      if (!task.batch) continue;
+      ASSERT_TRUE(task.who != recipe::Who::group || s.meetings.meets(task.date))
+          << "seed " << seed << ' ' << task.id << ' ' << task.date.iso();
+      helped += task.who == recipe::Who::helpers ? 1 : 0;
+    }
+  }
+  EXPECT_GT(helped, 50);
+}
+
+TEST(SeasonTasks, SoakingSeedCarriesTheCautionAgainstDressedSeed) {
+  const auto soaks = [](const SeasonPlan& plan) {
+    std::vector<Task> found;
+    for (const Task& task : plan.tasks)
+      if (const auto use = task.values.find("use"); use != task.values.end())
+        if (std::get<std::string>(use->second.held()) == "seed-soak") found.push_back(task);
+    return found;
+  };
+  EXPECT_TRUE(soaks(planned(one_acre(crop::Seed::dressed))).empty());
+  const std::vector<Task> own = soaks(planned(one_acre(crop::Seed::own)));
+  ASSERT_EQ(own.size(), 1u);
+  EXPECT_EQ(own[0].cautions.front(), "dressed-seed-never");
+}
+
+TEST(SeasonTasks, TasksAreInOrderOfTheirDaysAndEachStepOfEachBatchHasItsWork) {
+  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+    const SeasonPlan plan = planned(wheyfield::testing::random_season(seed));
+    ASSERT_TRUE(std::is_sorted(plan.tasks.begin(), plan.tasks.end(),
+                               [](const Task& a, const Task& b) { return a.date < b.date; }));
+    std::multiset<std::size_t> strained;
+    for (const Task& task : plan.tasks)
+      if (task.id == "strain-measure") strained.insert(*task.batch);
+    ASSERT_EQ(strained.size(), plan.batches.batches.size()) << "seed " << seed;
+    for (std::size_t b = 0; b < plan.batches.batches.size(); ++b)
+      ASSERT_EQ(strained.count(b), 1u) << "seed " << seed << " batch " << b;
+  }
+}
+
+}  // namespace
+}  // namespace wheyfield::season

@@ -30,6 +30,10 @@ std::string sentence(const std::string& kind, const std::string& code,
 
 }  // namespace
 
+std::string written(const Json& json) {
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 bool wants_pages(const nlohmann::json& body) {
   const auto pages = body.find("pages");
   return pages != body.end() && pages->is_boolean() && pages->get<bool>();

@@ -40,21 +40,24 @@ Result<Session> open_session(const json& request) {
   return session;
 }
 
-Json dressed(const words::Catalogue* words, Json fields, const Problems& problems, Json sources) {
-  Json answer = {{"schema", schema_version}};
-  for (auto& [key, value] : fields.items()) answer[key] = std::move(value);
+std::string dressed(const words::Catalogue* words, Answer answer, Json sources) {
+  Json json = {{"schema", schema_version}};
+  for (auto& [key, value] : answer.fields.items()) json[key] = std::move(value);
   Json list = Json::array();
-  for (const Problem& problem : problems) list.push_back(problem_json(problem, words));
-  answer["problems"] = std::move(list);
-  answer["sources"] = std::move(sources);
-  return answer;
+  for (const Problem& problem : answer.problems) list.push_back(problem_json(problem, words));
+  json["problems"] = std::move(list);
+  json["sources"] = std::move(sources);
+  std::string text = written(json);
+  text.pop_back();
+  for (const Answer::List& one : answer.lists) text += ",\"" + one.name + "\":" + one.text;
+  return text + "}";
 }
 
-Json refused(const words::Catalogue* words, const Problems& problems) {
-  return dressed(words, Json::object(), problems, Json::array());
+std::string refused(const words::Catalogue* words, const Problems& problems) {
+  return dressed(words, {Json::object(), {}, problems, {}}, Json::array());
 }
 
-Json run_action(const Session& session, const json& request) {
+std::string run_action(const Session& session, const json& request) {
   const json name = request.is_object() ? request.value("action", json()) : json();
   const std::string wanted = name.is_string() ? name.get<std::string>() : "";
   std::vector<std::string> known;
@@ -66,8 +69,8 @@ Json run_action(const Session& session, const json& request) {
       return refused(&session.words, {{"wrong-shape", "/body", "", {{"shape", "object"}}}});
     auto answer = action.run(session, body);
     if (!answer) return refused(&session.words, answer.error());
-    return dressed(&session.words, std::move(answer->fields), answer->problems,
-                   sources_json(session, answer->used));
+    Json sources = sources_json(session, answer->used);
+    return dressed(&session.words, std::move(*answer), std::move(sources));
   }
   return refused(&session.words,
                  {{"action-unknown", "/action", wanted, {{"suggestion", nearest(wanted, known)}}}});
@@ -87,25 +90,22 @@ Core& Core::operator=(Core&&) noexcept = default;
 Core::~Core() = default;
 
 std::string Core::call(std::string_view name, std::string_view text) {
-  const auto written = [](const Json& answer) {
-    return answer.dump(-1, ' ', false, Json::error_handler_t::replace);
-  };
   const words::Catalogue* words = session_ ? &session_->words : nullptr;
   const json request = json::parse(text, nullptr, false);
-  if (!request.is_object()) return written(refused(words, {{"json-unreadable", "", "", {}}}));
+  if (!request.is_object()) return refused(words, {{"json-unreadable", "", "", {}}});
   if (name == "open") {
     // Words come first: what else is wrong with the request is said in them.
     auto new_words = words::Catalogue::parse(part(request, "words"));
-    if (!new_words) return written(refused(words, new_words.error()));
+    if (!new_words) return refused(words, new_words.error());
     auto session = open_session(request);
-    if (!session) return written(refused(&*new_words, session.error()));
+    if (!session) return refused(&*new_words, session.error());
     session->words = std::move(*new_words);
     session_ = std::make_unique<Session>(std::move(*session));
-    return written(refused(&session_->words, {}));
+    return refused(&session_->words, {});
   }
-  if (name != "call") return written(refused(words, {{"name-unknown", "", std::string(name), {}}}));
-  if (!session_) return written(refused(nullptr, {{"session-missing", "", "", {}}}));
-  return written(run_action(*session_, request));
+  if (name != "call") return refused(words, {{"name-unknown", "", std::string(name), {}}});
+  if (!session_) return refused(nullptr, {{"session-missing", "", "", {}}});
+  return run_action(*session_, request);
 }
 
 const std::vector<Action>& actions() {

@@ -282,7 +282,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
   note_worked(*worked, answer.problems);
-  add_plan_fields(*worked, answer.fields);
+  add_plan_fields(*worked, answer);
   if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
   return answer;
 }

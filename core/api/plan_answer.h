@@ -32,7 +32,7 @@ struct WorkedPlan {
 
 // uses, batches, tasks, meetings, shopping, stock, doses, cost, shortages, cautions; shapes in
 // docs/formats/facade.md.
-void add_plan_fields(const WorkedPlan& worked, Json& fields);
+void add_plan_fields(const WorkedPlan& worked, Answer& answer);
 
 // summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, cost, cautions.
 std::vector<sheet::Page> plan_pages(const WorkedPlan& worked);

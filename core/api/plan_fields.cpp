@@ -224,6 +224,13 @@ Json shortage_json(const WorkedPlan& w, const season::Shortage& s) {
 }
 
 template <class List, class Write>
+std::string list_text(const List& list, Write write) {
+  std::string text = "[";
+  for (const auto& item : list) text += (text.size() > 1 ? "," : "") + written(write(item));
+  return text + "]";
+}
+
+template <class List, class Write>
 Json list_json(const List& list, Write write) {
   Json out = Json::array();
   for (const auto& item : list) out.push_back(write(item));
@@ -232,7 +239,8 @@ Json list_json(const List& list, Write write) {
 
 }  // namespace
 
-void add_plan_fields(const WorkedPlan& w, Json& fields) {
+void add_plan_fields(const WorkedPlan& w, Answer& answer) {
+  Json& fields = answer.fields;
   fields["season"] = {{"name", w.season.name},
                       {"from", w.season.from.iso()},
                       {"to", w.season.to.iso()},
@@ -245,7 +253,6 @@ void add_plan_fields(const WorkedPlan& w, Json& fields) {
   fields["shortages"] =
       list_json(w.plan.shortages, [&](const auto& s) { return shortage_json(w, s); });
   fields["cure_start"] = w.plan.cure_start ? Json(w.plan.cure_start->iso()) : Json();
-  fields["uses"] = list_json(w.plan.uses, [&](const auto& use) { return use_json(w, use); });
   Json batches = Json::array();
   for (std::size_t i = 0; i < w.plan.batches.batches.size(); ++i)
     batches.push_back(batch_json(w, i));
@@ -254,11 +261,14 @@ void add_plan_fields(const WorkedPlan& w, Json& fields) {
   fields["meetings"] = list_json(w.meetings, [&](const auto& m) { return meeting_json(w, m); });
   fields["shopping"] = shopping_json(w);
   fields["stock"] = stock_json(w);
-  fields["doses"] = list_json(w.doses, [&](const auto& line) { return dose_json(w, line); });
   fields["cost"] = cost_json(w);
   fields["cautions"] = list_json(plan_cautions(w), [&](const std::string& id) {
     return Json{{"id", id}, {"text", w.words().text("caution." + id)}};
   });
+  answer.lists.push_back(
+      {"uses", list_text(w.plan.uses, [&](const auto& use) { return use_json(w, use); })});
+  answer.lists.push_back(
+      {"doses", list_text(w.doses, [&](const auto& line) { return dose_json(w, line); })});
 }
 
 }  // namespace wheyfield::api

@@ -32,6 +32,13 @@ struct Session {
 // What an action gives back before it is dressed as an answer.
 struct Answer {
   Json fields = Json::object();
+  // Lists as long as the group's fields, written row by row: as JSON values they would take many
+  // times the memory of their text.
+  struct List {
+    std::string name;
+    std::string text;
+  };
+  std::vector<List> lists;
   outcome::Problems problems;
   reference_data::UsedSources used;
 };
@@ -55,6 +62,9 @@ outcome::Result<Answer> recipe_scale(const Session&, const nlohmann::json& body)
 outcome::Result<Answer> recipe_check(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
+
+// The text of `json`: one line, bytes that are no UTF-8 replaced.
+std::string written(const Json& json);
 
 // True when the body asks for `pages` as well.
 bool wants_pages(const nlohmann::json& body);

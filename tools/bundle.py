@@ -19,7 +19,7 @@ from pathlib import Path
 
 import po
 
-TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment")
+TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment", "soak")
 PLURAL_FORMS = {
     "one-other": ("one", "other"),
     "french": ("one", "other"),

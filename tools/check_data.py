@@ -30,6 +30,7 @@ KEYS = {
     "uses": "id when anchor early likely late basis kind source page note |",
     "cautions": "id kind source page about | note",
     "equipment": "item quantity per unit note |",
+    "soak": "crop group hours water |",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
     "recipe": "id product strength_parts season_litres_per_acre materials steps |",
@@ -51,12 +52,13 @@ WORDS = {
     "role": ("input", "intermediate", "product", "by-product"),
     "vessel": ("household", "season", "none", "storage"),
     "handling": ("keeper", "group"),
+    "group": ("cereal", "small-legume", "large-legume"),
     "who": ("trainer", "keeper", "group"),
     "at": ("start", "end"),
     "only_if": ("chlorinated", "heated", "raw"),
 }
 ANCHORS = ("sowing", "seed-sown", "emerged", "planted-out", "stage")
-TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment")
+TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment", "soak")
 
 
 def is_number(value):
@@ -206,6 +208,12 @@ class Checker:
         same = isinstance(row["quantity"], dict) and row["quantity"].get("unit") == row["unit"]
         self.want(same, f"{key}.unit", "differs from the unit of its quantity")
 
+    def soak(self, row, key):
+        for name, unit in (("hours", "h"), ("water", "L/kg")):
+            self.number(row[name], f"{key}.{name}")
+            good = isinstance(row[name], dict) and row[name].get("unit") == unit
+            self.want(good, f"{key}.{name}.unit", f"must be {unit}")
+
     def known_cautions(self, names, key):
         for name in names:
             self.want(name in self.cautions, key, f"caution {name!r} is not in cautions.toml")
@@ -287,9 +295,12 @@ class Checker:
         self.rows("uses", self.use)
         self.rows("cautions", self.caution)
         self.rows("equipment", self.equipment, ident="item")
+        self.rows("soak", self.soak, ident="crop")
         for name in ("sources", "constants", "crops", "cautions"):
             self.file = f"{name}.toml"
             self.unique([row.get("id") for row in self.tables[name]], "id")
+        self.file = "soak.toml"
+        self.unique([row.get("crop") for row in self.tables["soak"]], "crop")
         self.file = "units.toml"
         units = self.tables["units"]
         self.unique([n for row in units for n in (row.get("name"), *row.get("aliases", []))], "name")

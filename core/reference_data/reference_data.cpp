@@ -60,14 +60,45 @@ ReferenceData& ReferenceData::operator=(ReferenceData&&) noexcept = default;
 ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
-  static const std::vector<std::string> ids{
-      "usual-mix-per-acre",   "fill-fraction",         "batches-per-spare",
-      "area-question-above",  "heated-milk-slower",    "altitude-intercept",
-      "altitude-lapse",       "altitude-least",        "altitude-spread",
-      "cool-below",           "loose-cap-days",        "cap-half-step",
-      "storage-headspace",    "serum-nitrogen",        "dose-tolerance",
-      "cup-volume",           "harvest-length-limits", "mix-rate-limits",
-      "usual-strength-parts", "cap-volume-limits",     "leaf-strength-limit-parts"};
+  static const std::vector<std::string> ids{"usual-mix-per-acre",
+                                            "fill-fraction",
+                                            "batches-per-spare",
+                                            "area-question-above",
+                                            "heated-milk-slower",
+                                            "altitude-intercept",
+                                            "altitude-lapse",
+                                            "altitude-least",
+                                            "altitude-spread",
+                                            "cool-below",
+                                            "loose-cap-days",
+                                            "cap-half-step",
+                                            "storage-headspace",
+                                            "serum-nitrogen",
+                                            "dose-tolerance",
+                                            "cup-volume",
+                                            "harvest-length-limits",
+                                            "mix-rate-limits",
+                                            "usual-strength-parts",
+                                            "cap-volume-limits",
+                                            "leaf-strength-limit-parts",
+                                            "raw-eaten-gap-days",
+                                            "runs-advised",
+                                            "runs-redo-above",
+                                            "runs-apart-above",
+                                            "nozzle-size-flow",
+                                            "nozzle-size-pressure",
+                                            "nozzle-worn-above",
+                                            "depth-reading-error",
+                                            "pours-advised",
+                                            "equal-depth-tolerance",
+                                            "tape-below",
+                                            "gps-sigma",
+                                            "pace-error",
+                                            "soak-most-hours",
+                                            "leaf-strength-strongest",
+                                            "cooked-gap-days",
+                                            "syringe-step",
+                                            "syringe-tolerance"};
   return ids;
 }
 

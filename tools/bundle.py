@@ -19,7 +19,8 @@ from pathlib import Path
 
 import po
 
-TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment")
+TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "cautions",
+          "equipment")
 PLURAL_FORMS = {
     "one-other": ("one", "other"),
     "french": ("one", "other"),

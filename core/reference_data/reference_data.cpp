@@ -61,10 +61,12 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{
-      "usual-mix-per-acre", "fill-fraction",      "batches-per-spare", "area-question-above",
-      "heated-milk-slower", "altitude-intercept", "altitude-lapse",    "altitude-least",
-      "altitude-spread",    "cool-below",         "loose-cap-days",    "cap-half-step",
-      "storage-headspace",  "serum-nitrogen",     "dose-tolerance",    "cup-volume"};
+      "usual-mix-per-acre",  "fill-fraction",      "batches-per-spare", "area-question-above",
+      "heated-milk-slower",  "altitude-intercept", "altitude-lapse",    "altitude-least",
+      "altitude-spread",     "cool-below",         "loose-cap-days",    "cap-half-step",
+      "storage-headspace",   "serum-nitrogen",     "dose-tolerance",    "cup-volume",
+      "readings-spread",     "months-spread",      "station-spread",    "nursery-days",
+      "use-after-seen-days", "pace-question",      "variety-question"};
   return ids;
 }
 

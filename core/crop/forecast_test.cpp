@@ -169,6 +169,29 @@ TEST(CropForecast, FirstFlowerOnTheThirdOfMayShiftsAndNarrowsWhatFollows) {
   EXPECT_EQ(text(window(after, "seed-soak")), text(window(before, "seed-soak")));
 }
 
+// Forecast day 80 +/- 8: seen, the use stays open for 7 days, not for 8.
+TEST(CropForecast, AUseStaysOpenForAWeekAfterItsEventWasSeenAtMost) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 1), 180);
+  EXPECT_EQ(window(forecast(a), "flowering").late - window(forecast(a), "flowering").likely, 8);
+  a.seen.fourth = on(5, 18);
+  EXPECT_EQ(text(window(forecast(a), "flowering")), "05-18 05-18 05-25");
+}
+
+TEST(CropForecast, WhereFruitIsSeenFloweringIsNotStillExpected) {
+  FieldAsk a = ask("bean", Start::direct, on(3, 1), 95);
+  a.seen.fifth = on(4, 7);
+  EXPECT_EQ(text(window(forecast(a), "flowering")), "04-06 04-07 04-07");
+}
+
+// By hand at 25 C: 200 / 15 a day is day 14 (edges 180 and 220: days 12 and 15); after that cassava
+// counts days: 7, 10, 14 to the seedling use, 50 (45, 55) to storage roots.
+TEST(CropForecast, CassavaCountsDaysAfterItsShoots) {
+  const auto series = steady(25, 0.0);
+  const Forecast f = forecast(ask("cassava", Start::cutting, on(3, 1), 0), &series);
+  EXPECT_EQ(text(window(f, "seedling")), text({on(3, 1) + 19, on(3, 1) + 24, on(3, 1) + 29}));
+  EXPECT_EQ(text(window(f, "flowering")), text({on(3, 1) + 57, on(3, 1) + 64, on(3, 1) + 70}));
+}
+
 TEST(CropForecast, ALaterSowingThanPlannedMovesAll) {
   FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
   const Forecast planned = forecast(a);

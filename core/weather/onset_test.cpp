@@ -109,6 +109,8 @@ TEST(WeatherOnset, TheDekadRuleHasTwoReadingsAndTheyCanDisagree) {
   EXPECT_EQ(total.watch_to.iso(), "2027-03-31");
   EXPECT_EQ(onset(rain(30, {{3, 30}, {12, 15}, {25, 21}}), "dekad-total").state,
             State::provisional);
+  EXPECT_EQ(onset(rain(25, {{3, 30}, {12, 15}}), "dekad-total").state, State::provisional)
+      << "the last ten days may still bring it to 20";
   EXPECT_EQ(onset(rain(31, {{3, 30}, {12, 20}, {25, 21}}), "dekad-each").state, State::onset);
 }
 
@@ -172,6 +174,9 @@ TEST(WeatherRain, AMissingMonthADayLeftOutAndASlipAreRefused) {
   auto month = days;
   month.erase(month.begin() + 31, month.begin() + 61);
   EXPECT_EQ(problem(month), "rain-month-missing /rain/31/day 2027-04");
+  auto nearly = days;
+  nearly.erase(nearly.begin() + 32, nearly.begin() + 61);
+  EXPECT_EQ(problem(nearly), "rain-gap /rain/32/day 2027-04-02");
   auto more = days;
   more.erase(more.begin() + 20, more.begin() + 70);
   EXPECT_EQ(problem(more), "rain-month-missing /rain/20/day 2027-04");

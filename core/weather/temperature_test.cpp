@@ -169,6 +169,7 @@ TEST(WeatherBest, ReadingsAreKeptAndTheNextSourceGivesTheDaysToCome) {
   const auto months = from_monthly_means(known.months, on(3, 1), on(8, 31));
   ASSERT_TRUE(series);
   EXPECT_EQ(series->origin, Origin::monthly_means);
+  EXPECT_EQ(series->spread, testing::bundle().constant("months-spread").value);
   for (std::size_t i = 0; i < series->min.size(); ++i)
     ASSERT_EQ(series->min[i], i < 40 ? known.readings[i].min : months->min[i]) << i;
 }

@@ -19,7 +19,8 @@ from pathlib import Path
 
 import po
 
-TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment", "soak")
+TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
+          "cautions", "equipment")
 PLURAL_FORMS = {
     "one-other": ("one", "other"),
     "french": ("one", "other"),

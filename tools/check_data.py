@@ -26,8 +26,15 @@ KEYS = {
     "sources": "id title year author where grade note |",
     "constants": "id value unit kind source page note | low high exact",
     "units": "name aliases dimension factor kind source page note |",
-    "crops": "id harvested fourth has_fifth eaten_raw emergence stages |",
-    "uses": "id when anchor early likely late basis kind source page note |",
+    "crops": "id harvested fourth has_fifth eaten_raw emergence stages |"
+    " established notes base after_fourth stand_in",
+    "after_fourth": "fifth harvest |",
+    "uses": "id when anchor early likely late basis kind source page note | degree_days",
+    "thermal": "crop counts_from rate to_fourth kind source page note | emergence to_harvest unit",
+    "emergence_sum": "base cap sum |",
+    "stations": "id altitude_m min max kind source page note | rain",
+    "onset": "id shape amount_mm kind source page note |"
+    " within_days dry_days_fail watch_days wet_day_mm next_mm next",
     "cautions": "id kind source page about | note",
     "equipment": "item quantity per unit note |",
     "soak": "crop group hours water |",
@@ -45,7 +52,7 @@ KEYS = {
 WORDS = {
     "grade": ("A", "B", "C", "-"),
     "dimension": ("length", "area", "volume", "mass"),
-    "harvested": ("grain", "fruit", "leaf", "root", "bulb", "head", "tuber"),
+    "harvested": ("grain", "fruit", "leaf", "root", "bulb", "head", "tuber", "stem"),
     "when": ("direct", "nursery", "tuber", "cutting", "any"),
     "basis": ("days", "factor"),
     "per": ("batch", "vessel", "season", "can-without-lid"),
@@ -55,10 +62,19 @@ WORDS = {
     "group": ("cereal", "small-legume", "large-legume"),
     "who": ("trainer", "keeper", "group"),
     "at": ("start", "end"),
+    "counts_from": ("sowing", "transplanting"),
+    "shape": ("spell", "dekad", "accumulated"),
+    "next": ("each", "total"),
     "only_if": ("chlorinated", "heated", "raw"),
 }
 ANCHORS = ("sowing", "seed-sown", "emerged", "planted-out", "stage")
-TABLES = ("sources", "constants", "units", "crops", "uses", "cautions", "equipment", "soak")
+SHAPE_KEYS = {
+    "spell": ("within_days", "dry_days_fail", "watch_days", "wet_day_mm"),
+    "dekad": ("next_mm", "next"),
+    "accumulated": (),
+}
+TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
+          "cautions", "equipment")
 
 
 def is_number(value):
@@ -170,16 +186,34 @@ class Checker:
         self.origin(row, key)
         self.want(is_number(row["factor"]) and row["factor"] > 0, f"{key}.factor", "must be above 0")
 
+    def days(self, row, key):
+        """A window in whole days with its own origin."""
+        self.keys(row, "emergence", key)
+        self.origin(row, key)
+        self.ordered(row, WINDOW, key)
+        self.whole(row, WINDOW, 0, key)
+
     def crop(self, row, key):
-        self.keys(row["emergence"], "emergence", f"{key}.emergence")
-        self.origin(row["emergence"], f"{key}.emergence")
-        self.ordered(row["emergence"], WINDOW, f"{key}.emergence")
-        self.whole(row["emergence"], WINDOW, 0, f"{key}.emergence")
+        self.days(row["emergence"], f"{key}.emergence")
         flowers = row["fourth"] == "flowering"
         self.want(row["has_fifth"] == flowers, f"{key}.has_fifth", "goes with flowering only")
-        self.want(row["stages"], f"{key}.stages", "no rows")
+        self.without_stages(row, key)
+        if "base" in row:
+            self.number(row["base"], f"{key}.base")
         for place, stages in enumerate(row["stages"]):
             self.stages(stages, f"{key}.stages[{place}]")
+
+    def without_stages(self, row, key):
+        """A crop without rows stands for hand work: none of its keys may stand beside rows."""
+        for name in ("after_fourth", "stand_in"):
+            self.want(not (row["stages"] and name in row), f"{key}.{name}", "goes without stages only")
+        if "stand_in" in row:
+            known = any(other.get("id") == row["stand_in"] and other.get("stages")
+                        for other in self.tables["crops"])
+            self.want(known, f"{key}.stand_in", "is not a crop with stages")
+        if "after_fourth" in row and self.keys(row["after_fourth"], "after_fourth", key):
+            for name in ("fifth", "harvest"):
+                self.days(row["after_fourth"][name], f"{key}.after_fourth.{name}")
 
     def stages(self, row, key):
         if not self.keys(row, "stages", key):
@@ -198,6 +232,46 @@ class Checker:
         target = row["anchor"].removeprefix("use:")
         known = target in ANCHORS or ("use:" in row["anchor"] and target in self.use_ids)
         self.want(known, f"{key}.anchor", f"unknown anchor {row['anchor']!r}")
+        if "degree_days" in row:
+            self.keys(row["degree_days"], "emergence", f"{key}.degree_days")
+            self.origin(row["degree_days"], f"{key}.degree_days")
+            self.ordered(row["degree_days"], WINDOW, f"{key}.degree_days")
+
+    def thermal(self, row, key):
+        self.origin(row, key)
+        self.want(key in {crop.get("id") for crop in self.tables["crops"]}, f"{key}.crop", "unknown")
+        points = row["rate"]
+        good = all(isinstance(p, list) and len(p) == 2 and all(map(is_number, p)) for p in points)
+        self.want(points and good, f"{key}.rate", "must be pairs of numbers")
+        if good:
+            at = [point[0] for point in points]
+            self.want(at == sorted(set(at)), f"{key}.rate", f"temperatures not rising: {at}")
+            self.want(all(p[1] >= 0 for p in points), f"{key}.rate", "a rate below 0")
+        sums = [row["to_fourth"], row.get("to_harvest", 1)]
+        if "emergence" in row and self.keys(row["emergence"], "emergence_sum", f"{key}.emergence"):
+            sums.append(row["emergence"]["sum"])
+            rising = row["emergence"]["base"] < row["emergence"]["cap"]
+            self.want(rising, f"{key}.emergence", "the cap is not above the base")
+        self.want(all(is_number(s) and s > 0 for s in sums), key, "a sum that is not above 0")
+        self.want(row.get("unit", "day") == "day", f"{key}.unit", "only day need be said")
+
+    def station(self, row, key):
+        self.origin(row, key)
+        self.want(is_number(row["altitude_m"]), f"{key}.altitude_m", "not a number")
+        for name in {"min", "max", "rain"} & set(row):
+            twelve = len(row[name]) == 12 and all(map(is_number, row[name]))
+            self.want(twelve, f"{key}.{name}", "must be twelve numbers")
+        below = all(a <= b for a, b in zip(row["min"], row["max"]))
+        self.want(below, f"{key}.min", "a minimum above its maximum")
+
+    def onset(self, row, key):
+        self.origin(row, key)
+        wanted = set(SHAPE_KEYS.get(row["shape"], ()))
+        others = {name for names in SHAPE_KEYS.values() for name in names} - wanted
+        for name in wanted - set(row):
+            self.wrong(f"{key}.{name}", f"goes with {row['shape']}: missing")
+        for name in others & set(row):
+            self.wrong(f"{key}.{name}", f"does not go with {row['shape']}")
 
     def caution(self, row, key):
         self.origin(row, key)
@@ -293,14 +367,18 @@ class Checker:
         self.rows("units", self.unit, ident="name")
         self.rows("crops", self.crop)
         self.rows("uses", self.use)
+        self.rows("thermal", self.thermal, ident="crop")
+        self.rows("stations", self.station)
+        self.rows("onset", self.onset)
         self.rows("cautions", self.caution)
         self.rows("equipment", self.equipment, ident="item")
         self.rows("soak", self.soak, ident="crop")
-        for name in ("sources", "constants", "crops", "cautions"):
+        for name in ("sources", "constants", "crops", "cautions", "stations", "onset"):
             self.file = f"{name}.toml"
             self.unique([row.get("id") for row in self.tables[name]], "id")
-        self.file = "soak.toml"
-        self.unique([row.get("crop") for row in self.tables["soak"]], "crop")
+        for name in ("thermal", "soak"):
+            self.file = f"{name}.toml"
+            self.unique([row.get("crop") for row in self.tables[name]], "crop")
         self.file = "units.toml"
         units = self.tables["units"]
         self.unique([n for row in units for n in (row.get("name"), *row.get("aliases", []))], "name")

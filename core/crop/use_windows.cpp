@@ -59,6 +59,13 @@ bool is_soaked(const Planting& p) {
 
 }  // namespace
 
+bool applies(const UseRule& rule, const Planting& p) {
+  if (!holds_for(rule, p.start)) return false;
+  if (rule.id == "seed-soak" && !is_soaked(p)) return false;
+  if (rule.id == "first-fruit" && !p.crop->has_fifth) return false;
+  return !p.crop->established || rule.id == "flowering" || rule.id == "first-fruit";
+}
+
 std::string_view start_word(Start start) { return starts[static_cast<std::size_t>(start)].word; }
 
 std::optional<Start> parse_start(const std::string& word) {
@@ -90,9 +97,7 @@ std::vector<Use> uses(const Planting& p, const CropTable& table,
                       reference_data::UsedSources& used) {
   std::vector<Use> found;
   for (const UseRule& rule : table.rules()) {
-    if (!holds_for(rule, p.start)) continue;
-    if (rule.id == "seed-soak" && !is_soaked(p)) continue;
-    if (rule.id == "first-fruit" && !p.crop->has_fifth) continue;
+    if (!applies(rule, p)) continue;
     const auto window = window_of(rule, p, found);
     if (!window) continue;
     const bool nursery_soak = rule.id == "seed-soak" && p.start == Start::nursery;

@@ -49,8 +49,12 @@ const StageRow& nearest_row(const Crop& crop, int days);
 // Days from set_out to the end of initial + development, scaled to `harvest_after`.
 double days_to_fourth(const Crop& crop, int harvest_after);
 
-// The uses of a planting in order of time. Seed is soaked only when it is sown as seed and is not
-// dressed. Rows used are noted in `used`.
+// Does the rule hold for this planting? Seed is soaked only when it is sown as seed and is not
+// dressed; only crops with a fifth use have first fruit; a standing plant is not sown.
+bool applies(const UseRule& rule, const Planting& planting);
+
+// The uses of a planting in order of time, by the calendar alone; `crop/forecast.h` knows more.
+// Rows used are noted in `used`. The crop has a stage row (CropTable::find).
 std::vector<Use> uses(const Planting& planting, const CropTable& table,
                       reference_data::UsedSources& used);
 

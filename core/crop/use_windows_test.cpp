@@ -48,31 +48,62 @@ struct PrintedRow {
   const char* crop;
   int initial, development, mid, late, printed;
 };
-const PrintedRow fao56[] = {
-    {"maize", 30, 50, 60, 40, 180},        {"maize", 20, 35, 40, 30, 125},
-    {"maize", 25, 40, 45, 30, 140},        {"sweet-maize", 20, 20, 30, 10, 80},
-    {"sweet-maize", 20, 30, 30, 10, 90},   {"sorghum", 20, 35, 40, 30, 130},
-    {"sorghum", 20, 35, 45, 30, 140},      {"millet", 15, 25, 40, 25, 105},
-    {"millet", 20, 30, 55, 35, 140},       {"rice", 30, 30, 60, 30, 150},
-    {"rice", 30, 30, 80, 40, 180},         {"wheat", 15, 30, 65, 40, 150},
-    {"wheat", 40, 30, 40, 20, 130},        {"bean", 20, 30, 40, 20, 110},
-    {"bean", 15, 25, 35, 20, 95},          {"green-bean", 15, 25, 25, 10, 75},
-    {"green-bean", 20, 30, 30, 10, 90},    {"cowpea", 20, 30, 30, 20, 110},
-    {"groundnut", 25, 35, 45, 25, 130},    {"groundnut", 35, 35, 35, 35, 140},
-    {"soybean", 15, 15, 40, 15, 85},       {"pea", 20, 30, 35, 15, 100},
-    {"sesame", 20, 30, 40, 20, 100},       {"tomato", 30, 40, 40, 25, 135},
-    {"tomato", 30, 40, 45, 30, 145},       {"tomato", 35, 45, 70, 30, 180},
-    {"sweet-pepper", 30, 35, 40, 20, 125}, {"sweet-pepper", 30, 40, 110, 30, 210},
-    {"eggplant", 30, 40, 40, 20, 130},     {"eggplant", 30, 45, 40, 25, 140},
-    {"onion", 15, 25, 70, 40, 150},        {"onion", 20, 35, 110, 45, 210},
-    {"cabbage", 40, 60, 50, 15, 165},      {"kale", 20, 30, 20, 10, 80},
-    {"kale", 25, 35, 25, 10, 95},          {"carrot", 20, 30, 30, 20, 100},
-    {"carrot", 30, 40, 60, 20, 150},       {"lettuce", 20, 30, 15, 10, 75},
-    {"spinach", 20, 20, 20, 5, 65},        {"cucumber", 20, 30, 40, 15, 105},
-    {"pumpkin", 20, 30, 30, 20, 100},      {"watermelon", 20, 30, 30, 30, 110},
-    {"watermelon", 10, 20, 20, 30, 80},    {"potato", 25, 30, 45, 30, 130},
-    {"sweet-potato", 15, 30, 50, 30, 125}, {"sweet-potato", 20, 30, 60, 40, 150},
-    {"cassava", 20, 40, 90, 60, 210}};
+const PrintedRow fao56[] = {{"maize", 30, 50, 60, 40, 180},
+                            {"maize", 20, 35, 40, 30, 125},
+                            {"maize", 25, 40, 45, 30, 140},
+                            {"sweet-maize", 20, 20, 30, 10, 80},
+                            {"sweet-maize", 20, 30, 30, 10, 90},
+                            {"sorghum", 20, 35, 40, 30, 130},
+                            {"sorghum", 20, 35, 45, 30, 140},
+                            {"millet", 15, 25, 40, 25, 105},
+                            {"millet", 20, 30, 55, 35, 140},
+                            {"rice", 30, 30, 60, 30, 150},
+                            {"rice", 30, 30, 80, 40, 180},
+                            {"wheat", 15, 30, 65, 40, 150},
+                            {"wheat", 40, 30, 40, 20, 130},
+                            {"bean", 20, 30, 40, 20, 110},
+                            {"bean", 15, 25, 35, 20, 95},
+                            {"green-bean", 15, 25, 25, 10, 75},
+                            {"green-bean", 20, 30, 30, 10, 90},
+                            {"cowpea", 20, 30, 30, 20, 110},
+                            {"groundnut", 25, 35, 45, 25, 130},
+                            {"groundnut", 35, 35, 35, 35, 140},
+                            {"soybean", 15, 15, 40, 15, 85},
+                            {"pea", 20, 30, 35, 15, 100},
+                            {"sesame", 20, 30, 40, 20, 100},
+                            {"tomato", 30, 40, 40, 25, 135},
+                            {"tomato", 30, 40, 45, 30, 145},
+                            {"tomato", 35, 45, 70, 30, 180},
+                            {"sweet-pepper", 30, 35, 40, 20, 125},
+                            {"sweet-pepper", 30, 40, 110, 30, 210},
+                            {"eggplant", 30, 40, 40, 20, 130},
+                            {"eggplant", 30, 45, 40, 25, 140},
+                            {"onion", 15, 25, 70, 40, 150},
+                            {"onion", 20, 35, 110, 45, 210},
+                            {"cabbage", 40, 60, 50, 15, 165},
+                            {"kale", 20, 30, 20, 10, 80},
+                            {"kale", 25, 35, 25, 10, 95},
+                            {"carrot", 20, 30, 30, 20, 100},
+                            {"carrot", 30, 40, 60, 20, 150},
+                            {"lettuce", 20, 30, 15, 10, 75},
+                            {"spinach", 20, 20, 20, 5, 65},
+                            {"cucumber", 20, 30, 40, 15, 105},
+                            {"pumpkin", 20, 30, 30, 20, 100},
+                            {"watermelon", 20, 30, 30, 30, 110},
+                            {"watermelon", 10, 20, 20, 30, 80},
+                            {"potato", 25, 30, 45, 30, 130},
+                            {"sweet-potato", 15, 30, 50, 30, 125},
+                            {"sweet-potato", 20, 30, 60, 40, 150},
+                            {"cassava", 20, 40, 90, 60, 210},
+                            {"sunflower", 25, 35, 45, 25, 130},
+                            {"green-gram", 20, 30, 30, 20, 110},
+                            {"barley", 15, 30, 65, 40, 150},
+                            {"barley", 40, 30, 40, 20, 130},
+                            {"green-onion", 25, 30, 10, 5, 70},
+                            {"banana", 120, 90, 120, 60, 390},
+                            {"banana-second-year", 120, 60, 180, 5, 365},
+                            {"cassava-second-year", 150, 40, 110, 60, 360},
+                            {"sugarcane", 35, 60, 190, 120, 405}};
 
 TEST(CropTable, EveryStageRowStandsInFao56Table11AndIsSummedNotCopied) {
   std::size_t rows = 0;
@@ -104,7 +135,9 @@ TEST(CropTable, FourCropsHaveWrongPrintedTotalsAndOnlyThoseDifferFromTheSum) {
                  std::to_string(sum) + "; ";
     }
   EXPECT_EQ(wrong,
-            "sorghum 130 is 125; sorghum 140 is 130; cowpea 110 is 100; sesame 100 is 110; ");
+            "sorghum 130 is 125; sorghum 140 is 130; cowpea 110 is 100; sesame 100 is 110; "
+            "green-gram 110 is 100; ")
+      << "cowpea and green gram share one row of the table";
 }
 
 // Source: FAO-56 ch. 6: flowering of maize in the East African highlands after 30 + 50 days.
@@ -183,7 +216,8 @@ bool has(const Planting& p, const std::string& id) {
 }
 
 TEST(CropWindows, DressedSeedIsNeverSoaked) {
-  for (const Crop& crop : testing::crops().crops())
+  for (const Crop& crop : testing::crops().crops()) {
+    if (crop.established) continue;
     for (Start start : {Start::direct, Start::nursery}) {
       Planting p = planting(crop.id.c_str(), start, "2027-03-22", 100);
       p.nursery = p.set_out - 28;
@@ -193,6 +227,15 @@ TEST(CropWindows, DressedSeedIsNeverSoaked) {
       p.seed = Seed::dressed;
       EXPECT_FALSE(has(p, "seed-soak")) << crop.id;
     }
+  }
+}
+
+TEST(CropWindows, AStandingPlantIsNeitherPreparedForNorSownNorSoaked) {
+  for (const char* id : {"banana-second-year", "cassava-second-year"}) {
+    const auto uses = uses_of(planting(id, Start::cutting, "2027-03-01", 360));
+    ASSERT_EQ(uses.size(), 1u) << id;
+    EXPECT_EQ(uses[0].id, "flowering");
+  }
 }
 
 TEST(CropWindows, TubersAndCuttingsAreNotSoaked) {
@@ -213,9 +256,10 @@ TEST(CropWindows, OnlyTheNurserySoakMayBeLeftOutForWantOfSerum) {
 }
 
 TEST(CropWindows, LeafRootBulbHeadAndTuberCropsHaveNoFloweringAndNoFifthUse) {
-  const std::set<std::string> swelling{"leaf", "root", "bulb", "head", "tuber"};
+  const std::set<std::string> swelling{"leaf", "root", "bulb", "head", "tuber", "stem"};
   for (const Crop& crop : testing::crops().crops()) {
-    const bool flowers = swelling.count(crop.harvested) == 0;
+    // The bunch of a banana comes with its flowers: its fourth use is its fifth too.
+    const bool flowers = swelling.count(crop.harvested) == 0 && crop.fourth != "bunch-emerges";
     EXPECT_EQ(crop.has_fifth, flowers) << crop.id;
     EXPECT_EQ(crop.fourth == "flowering", flowers) << crop.id;
     EXPECT_EQ(has(planting(crop.id.c_str(), Start::direct, "2027-03-22", 100), "first-fruit"),

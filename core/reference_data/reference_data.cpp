@@ -98,7 +98,14 @@ const std::vector<std::string>& ReferenceData::required_constants() {
                                             "leaf-strength-strongest",
                                             "cooked-gap-days",
                                             "syringe-step",
-                                            "syringe-tolerance"};
+                                            "syringe-tolerance",
+                                            "readings-spread",
+                                            "months-spread",
+                                            "station-spread",
+                                            "nursery-days",
+                                            "use-after-seen-days",
+                                            "pace-question",
+                                            "variety-question"};
   return ids;
 }
 

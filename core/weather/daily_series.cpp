@@ -19,23 +19,41 @@ outcome::Problems month_problems(const std::vector<MonthlyMean>& months) {
   for (std::size_t i = 0; i < months.size(); ++i) {
     const MonthlyMean& m = months[i];
     const std::string field = "/months/" + std::to_string(i);
-    const auto text = [](double v) {
-      std::string s = std::to_string(v);
-      return s.substr(0, s.find('.') + 2);
-    };
     if (!seen.emplace(std::pair{m.year, m.month}, i).second)
       problems.push_back({"month-twice", field + "/month", "", {}});
-    for (const auto& [name, value] : {std::pair{"/min", m.min}, {"/max", m.max}})
-      if (!(value >= -10.0 && value <= 50.0))
-        problems.push_back({"temperature-out-of-range", field + name, text(value), {}});
-    if (m.min > m.max)
-      problems.push_back(
-          {"minimum-above-maximum", field + "/min", text(m.min), {{"limit", text(m.max)}}});
+    append(problems, temperature_problems(m.min, m.max, field));
   }
   return problems;
 }
 
 }  // namespace
+
+std::string_view origin_word(Origin origin) {
+  static constexpr std::string_view words[] = {"readings", "monthly-means", "station", "altitude"};
+  return words[static_cast<std::size_t>(origin)];
+}
+
+const reference_data::Sourced& spread_of(Origin origin, const reference_data::ReferenceData& data) {
+  static constexpr std::string_view ids[] = {"readings-spread", "months-spread", "station-spread",
+                                             "altitude-spread"};
+  return data.constant(ids[static_cast<std::size_t>(origin)]);
+}
+
+std::string one_decimal(double value) {
+  const std::string digits = std::to_string(value);
+  return digits.substr(0, digits.find('.') + 2);
+}
+
+outcome::Problems temperature_problems(double min, double max, const std::string& field) {
+  outcome::Problems problems;
+  for (const auto& [name, value] : {std::pair{"/min", min}, {"/max", max}})
+    if (!(value >= lowest_celsius && value <= highest_celsius))
+      problems.push_back({"temperature-out-of-range", field + name, one_decimal(value), {}});
+  if (min > max)
+    problems.push_back(
+        {"minimum-above-maximum", field + "/min", one_decimal(min), {{"limit", one_decimal(max)}}});
+  return problems;
+}
 
 bool DailySeries::covers(Date day) const {
   return day >= first_day && day - first_day < static_cast<int>(min.size());
@@ -86,7 +104,8 @@ Result<double> mean_at_altitude(quantity::Length altitude,
   const double least = data.constant("altitude-least").value;
   if (!(metres >= least))
     return refused("altitude-too-low", std::to_string(static_cast<int>(least)));
-  if (metres > 6000.0) return refused("altitude-too-high", "6000");
+  if (metres > highest_metres)
+    return refused("altitude-too-high", std::to_string(static_cast<int>(highest_metres)));
   return data.constant("altitude-intercept").value -
          data.constant("altitude-lapse").value * metres / 1000.0;
 }
@@ -97,7 +116,7 @@ Result<DailySeries> from_altitude(quantity::Length altitude, Date from, Date to,
   if (!mean) return failure(mean.error());
   const auto days = static_cast<std::size_t>(to - from) + 1;
   return DailySeries{from, std::vector<double>(days, *mean), std::vector<double>(days, *mean),
-                     Origin::altitude, data.constant("altitude-spread").value};
+                     Origin::altitude, spread_of(Origin::altitude, data).value};
 }
 
 }  // namespace wheyfield::weather

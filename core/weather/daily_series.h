@@ -2,13 +2,16 @@
 //
 // A series of daily minimum and maximum air temperatures [degrees C] from `first_day` on, with how
 // it was come by and how far it may be off.
+//   readings: her own days, see weather/readings.h.
 //   monthly means: straight line between mid-months, held flat beyond the first and last month.
+//   station: a listed station moved by altitude, see weather/station.h.
 //   altitude alone: T = 30.2 - 6.496 A/1000 (A in m), FAO Kenya agro-ecological zones study ch. 6,
 //     for stations above 150 m; min and max are both set to the mean (no daily swing is known).
 #pragma once
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "calendar/date.h"
@@ -18,7 +21,17 @@
 
 namespace wheyfield::weather {
 
-enum class Origin { monthly_means, altitude };
+// In the order of trust, best first.
+enum class Origin { readings, monthly_means, station, altitude };
+
+// "readings", "monthly-means", "station", "altitude".
+std::string_view origin_word(Origin origin);
+
+// Air over fields keeps between these [C]; what lies outside is a slip or Fahrenheit.
+inline constexpr double lowest_celsius = -10.0;
+inline constexpr double highest_celsius = 50.0;
+// No field lies higher [m]; what does is a slip or feet.
+inline constexpr double highest_metres = 6000.0;
 
 struct DailySeries {
   calendar::Date first_day;
@@ -33,6 +46,17 @@ struct DailySeries {
   // Mean of `mean` over `days` >= 1 days from `first`.
   double mean_over(calendar::Date first, int days) const;
 };
+
+// +/- [C], an assumption for each origin: the constants readings-spread, months-spread,
+// station-spread, altitude-spread.
+const reference_data::Sourced& spread_of(Origin origin, const reference_data::ReferenceData& data);
+
+// What is wrong with one day's or month's pair, with field + "/min" or "/max":
+// temperature-out-of-range, minimum-above-maximum.
+outcome::Problems temperature_problems(double min, double max, const std::string& field);
+
+// "17.4", cut off, not rounded: how a measured number stands in a problem.
+std::string one_decimal(double value);
 
 struct MonthlyMean {
   int year;

@@ -152,7 +152,7 @@ std::string unexpected(const std::string& word, const CLI::App& app,
   if (known.empty()) return words.text("cli.use.word-too-many", {{"word", word}});
   const std::string near = api::nearest(bare, known);
   const std::string key = is_flag ? "cli.use.flag-unknown" : "cli.use.command-unknown";
-  const std::string says = words.text(key, {{"word", bare}});
+  std::string says = words.text(key, {{"word", bare}});
   if (near.empty()) return says;
   return says + " " + words.text("cli.use.did-you-mean", {{"word", near}});
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <ostream>
 #include <string>
+#include <utility>
 
 #include <nlohmann/json.hpp>
 
@@ -32,7 +33,10 @@ class Host {
  public:
   Host(const Arguments& arguments, const words::Catalogue& words, Surroundings surroundings,
        Streams& streams)
-      : arguments(arguments), words(words), streams(streams), surroundings_(surroundings) {}
+      : arguments(arguments),
+        words(words),
+        streams(streams),
+        surroundings_(std::move(surroundings)) {}
 
   // Opens the session once, then asks. An `open` that is refused is the answer to all.
   nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);

@@ -68,7 +68,8 @@ int run(const std::vector<std::string>& given) {
 
 }  // namespace
 
-int main(int argc, char** argv) {
+// Only exhausted memory or a fault of ours can throw here, and ending loudly is then right.
+int main(int argc, char** argv) {  // NOLINT(bugprone-exception-escape)
   std::signal(SIGINT, on_interrupt);
   std::ios::sync_with_stdio(false);
   return run(std::vector<std::string>(argv + 1, argv + argc));

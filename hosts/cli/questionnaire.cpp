@@ -75,7 +75,7 @@ std::string Questionnaire::asked(std::size_t question, int number, const Ask& as
   if (ended_) return "";
   const std::optional<std::string> line = ask(questions_[question], number);
   ended_ = !line.has_value();
-  const std::string answer = line ? trimmed(*line) : "";
+  std::string answer = line ? trimmed(*line) : "";
   answered_ = answered_ || !answer.empty();
   return answer;
 }

@@ -17,7 +17,7 @@ InputProblem whole_file(const char* code, const std::string& path) {
 
 InputProblem too_large(const std::string& path, std::uintmax_t limit) {
   InputProblem problem = whole_file("file-too-large", path);
-  problem.details = {{"megabytes", static_cast<long long>(limit / (1024U * 1024U))}};
+  problem.details = {{"megabytes", static_cast<long long>(limit / (std::uintmax_t{1024} * 1024))}};
   return problem;
 }
 

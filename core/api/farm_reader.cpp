@@ -85,6 +85,7 @@ season::Field FarmReader::field(const json& object, const std::string& pointer,
     area_questions(r, *area);
   }
   planting(r, field.planting);
+  seen(r, field);
   sown_within(r, field.planting, season);
   harvest_questions(r, field.planting);
   round_stem(r, field);
@@ -110,6 +111,21 @@ void FarmReader::planting(const FieldReader& r, crop::Planting& planting) {
     r.add("nursery-date-late", "nursery_on", planting.nursery->iso(),
           {{"limit", planting.set_out.iso()}});
   planting.harvest_after = r.days("harvest_after").value_or(100);
+}
+
+// What was seen in the field, counted or weighed: all of it may be left out.
+void FarmReader::seen(const FieldReader& r, season::Field& field) {
+  field.seen.emerged = r.date("emerged_on");
+  field.seen.fourth = r.date("flower_or_swelling_on");
+  field.seen.fifth = r.date("first_fruit_on");
+  field.flowers_after = r.days("flowers_after");
+  const auto mass = r.pack("seed_mass");
+  if (!mass) return;
+  if (mass->unit != "kg")
+    return r.add("unit-other-kind", "seed_mass", *r.text("seed_mass"),
+                 {{"unit", mass->unit}, {"known", "kg, g"}});
+  if (!(mass->amount > 0.0)) return r.add("not-above-zero", "seed_mass", *r.text("seed_mass"));
+  field.seed_mass = quantity::kilograms(mass->amount);
 }
 
 // A perennial may have been planted last year; a year more is a slip of the pen.

@@ -28,6 +28,7 @@ class FarmReader {
                     const season::Season& season);
   season::Field field(const nlohmann::json& object, const std::string& pointer,
                       const season::Season& season);
+  void seen(const FieldReader& r, season::Field& field);
   void sown_within(const FieldReader& r, const crop::Planting& planting,
                    const season::Season& season);
   void harvest_questions(const FieldReader& r, const crop::Planting& planting);

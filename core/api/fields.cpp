@@ -25,6 +25,7 @@ const Fields head{"SeasonHead",
                    {"currency", Holds::text, true},
                    {"recipe", Holds::text, true},
                    {"strength", Holds::strength, true},
+                   {"windows", Holds::choice, false, "calendar|degree-days"},
                    {"serum_life", Holds::days, true},
                    {"spare", Holds::one_in, true}}};
 const Fields meetings{"Meetings",
@@ -34,10 +35,15 @@ const Fields measure{"Measure", {{"name", Holds::text, true}, {"is", Holds::text
 const Fields month{
     "MonthMean",
     {{"month", Holds::month, true}, {"min", Holds::number, true}, {"max", Holds::number, true}}};
+const Fields reading{
+    "Reading",
+    {{"on", Holds::date, true}, {"min", Holds::number, true}, {"max", Holds::number, true}}};
 const Fields place{"Place",
                    {{"name", Holds::text, true},
                     {"altitude", Holds::length, true},
-                    {"months", Holds::list, false, "", &month}}};
+                    {"months", Holds::list, false, "", &month},
+                    {"station", Holds::text, false},
+                    {"readings", Holds::list, false, "", &reading}}};
 const Fields milk{"MilkRule",
                   {{"from", Holds::date, false},
                    {"until", Holds::date, false},
@@ -78,6 +84,11 @@ const Fields field{"FieldOfFarm",
                     {"nursery_on", Holds::date, false},
                     {"seed", Holds::choice, false, "own|bought|dressed"},
                     {"harvest_after", Holds::days, true},
+                    {"flowers_after", Holds::days, false},
+                    {"emerged_on", Holds::date, false},
+                    {"flower_or_swelling_on", Holds::date, false},
+                    {"first_fruit_on", Holds::date, false},
+                    {"seed_mass", Holds::pack, false},
                     {"method", Holds::choice, false, "round-stem"},
                     {"per_plant", Holds::volume, false},
                     {"spacing", Holds::size_by_size, false}}};

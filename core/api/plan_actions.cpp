@@ -207,8 +207,10 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
-  season::SeasonPlan plan =
+  auto made =
       season::make_plan(season, recipe, session.crops, session.data, season::BackScheduler(), used);
+  if (!made) return failure(made.error());
+  season::SeasonPlan plan = std::move(*made);
   if (!plan.broken.empty()) return failure(plan.broken);
   auto shopping = season::shopping(season, recipe, session.data, plan);
   if (!shopping) return failure(shopping.error());
@@ -220,6 +222,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
     used.note(session.data.constant(id).origin, id);
   auto stock = season::stock_changes(season, plan);
   auto doses = season::dose_lines(season, plan, session.data);
+  auto soaks = season::soak_lines(season, plan, session.data, used);
   auto meetings = season::meetings(season, recipe, plan);
   auto cost = economics::season_cost(season, recipe, plan, *shopping);
   return WorkedPlan{session,
@@ -229,12 +232,14 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(*shopping),
                     std::move(stock),
                     std::move(doses),
+                    std::move(soaks),
                     std::move(meetings),
                     cost};
 }
 
 // What only the plan shows.
 void note_worked(const WorkedPlan& worked, Problems& problems) {
+  outcome::append(problems, worked.plan.notes);
   note_shortages(worked, problems);
   note_past_uses(worked, problems);
   note_fields_without_use(worked, problems);
@@ -279,6 +284,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   if (!sound) return failure(sound.error());
   Answer answer;
   answer.problems = remarks(session, *sound);
+  answer.used = std::move(sound->read.used);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
   note_worked(*worked, answer.problems);
@@ -292,6 +298,7 @@ Result<Answer> season_check(const Session& session, const json& body) {
   if (!sound) return failure(sound.error());
   Answer answer;
   answer.problems = remarks(session, *sound);
+  answer.used = std::move(sound->read.used);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
   if (!worked) return failure(worked.error());
   note_worked(*worked, answer.problems);

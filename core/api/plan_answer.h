@@ -9,6 +9,7 @@
 #include "season/meetings.h"
 #include "season/plan.h"
 #include "season/shopping.h"
+#include "season/soaks.h"
 #include "season/stock.h"
 #include "sheet/page.h"
 
@@ -23,6 +24,7 @@ struct WorkedPlan {
   season::Shopping shopping;
   std::vector<season::StockChange> stock;
   std::vector<season::DoseLine> doses;
+  std::vector<season::SoakLine> soaks;
   std::vector<season::Meeting> meetings;
   economics::SeasonCost cost;
 
@@ -44,6 +46,7 @@ std::vector<std::string> plan_cautions(const WorkedPlan& worked);
 std::string task_text(const WorkedPlan& worked, const season::Task& task);
 std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
 std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
+std::string soak_text(const WorkedPlan& worked, const season::SoakLine& line);
 std::string money_text(const WorkedPlan& worked, quantity::Money money);
 std::string who_text(const WorkedPlan& worked, recipe::Who who);
 std::vector<std::string> candid_lines(const WorkedPlan& worked);

@@ -35,6 +35,7 @@ Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
           {"use", use.due.use.id},
           {"event", use.due.use.event},
           {"window", window_json(use.due.use.window)},
+          {"road", crop::road_word(use.due.road)},
           {"collect_on", use.due.collect_on ? Json(use.due.collect_on->iso()) : Json()},
           {"method", use.due.method},
           {"measured", use.due.measured},
@@ -195,6 +196,23 @@ Json dose_json(const WorkedPlan& w, const season::DoseLine& line) {
           {"text", dose_text(w, line)}};
 }
 
+Json soak_json(const WorkedPlan& w, const season::SoakLine& line) {
+  const season::Farm& farm = w.farm(line.farm);
+  Json json = {{"farm", farm.code},
+               {"field", line.field + 1},
+               {"crop", farm.fields[line.field].planting.crop->id},
+               {"weighed", line.weighed},
+               {"hours", nullptr},
+               {"water_l", nullptr},
+               {"serum_ml", nullptr},
+               {"text", soak_text(w, line)}};
+  if (!line.soak) return json;
+  json["hours"] = rounded(line.soak->hours, 3);
+  json["water_l"] = litres(line.soak->water);
+  json["serum_ml"] = rounded(in_millilitres(line.soak->serum), 6);
+  return json;
+}
+
 Json cost_json(const WorkedPlan& w) {
   const economics::SeasonCost& c = w.cost;
   return {{"currency", w.season.currency},
@@ -261,6 +279,7 @@ void add_plan_fields(const WorkedPlan& w, Answer& answer) {
   fields["meetings"] = list_json(w.meetings, [&](const auto& m) { return meeting_json(w, m); });
   fields["shopping"] = shopping_json(w);
   fields["stock"] = stock_json(w);
+  fields["soaks"] = list_json(w.soaks, [&](const auto& line) { return soak_json(w, line); });
   fields["cost"] = cost_json(w);
   fields["cautions"] = list_json(plan_cautions(w), [&](const std::string& id) {
     return Json{{"id", id}, {"text", w.words().text("caution." + id)}};

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "api/plan_answer.h"
 #include "season/tasks.h"
@@ -129,8 +130,34 @@ class PageWriter {
                rows);
     page.text(t("uses.assumed",
                 {{"rate", number(w_.session.data.constant("usual-mix-per-acre").value, 0)}}));
+    roads(page);
     stronger(page);
     return page;
+  }
+
+  // How the windows were found, and how warm the places are taken to be.
+  void roads(Page& page) const {
+    std::map<crop::Road, std::set<std::string>> crops;
+    for (const season::PlannedUse& use : w_.plan.uses)
+      crops[use.due.road].insert(
+          words_.text("crop." + w_.farm(use.due.farm).fields[use.due.field].planting.crop->id));
+    page.heading(t("uses.roads"));
+    std::vector<std::string> lines;
+    for (const auto& [road, names] : crops) {
+      std::string list;
+      for (const std::string& name : names) list += (list.empty() ? "" : ", ") + name;
+      lines.push_back(t("uses.road", {{"road", words_.text("forecast.road." +
+                                                           std::string(crop::road_word(road)))},
+                                      {"crops", list}}));
+    }
+    for (const season::Place& place : w_.season.places)
+      lines.push_back(t("uses.temperature",
+                        {{"place", place.name},
+                         {"origin", words_.text("temperatures." + std::string(weather::origin_word(
+                                                                      place.temperature.origin)))},
+                         {"spread", Decimal{place.temperature.spread, 1}}}));
+    page.list(std::move(lines));
+    page.text(t("uses.seen"));
   }
 
   // Fields that take far more than the usual plan: shown with cans and trips before it is chosen.
@@ -338,6 +365,13 @@ class PageWriter {
     std::vector<std::string> lines;
     for (const season::DoseLine& line : w_.doses) lines.push_back(dose_text(w_, line));
     page.list(std::move(lines));
+    if (!w_.soaks.empty()) {
+      page.heading(t("soak.title"));
+      std::vector<std::string> soaks;
+      for (const season::SoakLine& line : w_.soaks) soaks.push_back(soak_text(w_, line));
+      page.list(std::move(soaks));
+      page.caution(words_.text("caution.dressed-seed-never"));
+    }
     for (const char* id : {"fresh-same-day", "wear"})
       page.caution(words_.text("caution." + std::string(id)));
     return page;

@@ -70,6 +70,17 @@ std::string rest_text(const WorkedPlan& w, const season::DoseLine& line) {
                                {"total", Decimal{static_cast<double>(line.serum_ml), 0}}});
 }
 
+// Why this line may not go on leaves all season, or nullptr: crops that are eaten raw, by any
+// method that reaches leaves.
+const char* leaves_closed(const crop::Crop& crop, const season::DoseLine& line) {
+  if (!crop.eaten_raw || line.method == "round-stem") return nullptr;
+  if (crop.fourth != "flowering") return "dose.leaves-closed-picking";
+  const bool late = std::any_of(line.uses.begin(), line.uses.end(), [](const std::string& use) {
+    return use == "flowering" || use == "first-fruit";
+  });
+  return late ? "dose.leaves-closed-flowering" : nullptr;
+}
+
 }  // namespace
 
 std::string money_text(const WorkedPlan& w, quantity::Money money) {
@@ -140,6 +151,24 @@ std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
   if (line.method == "knapsack" && !farm.sprayer_last_held.empty())
     text += " " + words.text("dose.sprayer-held", {{"held", farm.sprayer_last_held}});
   if (farm.trial_plot) text += " " + words.text("dose.not-without");
+  if (const char* closed = leaves_closed(*farm.fields[line.field].planting.crop, line))
+    text += " " + words.text(closed);
+  return text;
+}
+
+std::string soak_text(const WorkedPlan& w, const season::SoakLine& line) {
+  const season::Farm& farm = w.farm(line.farm);
+  const season::Field& field = farm.fields[line.field];
+  const words::Catalogue& words = w.words();
+  Values values{{"farm", farm.code}, {"crop", words.text("crop." + field.planting.crop->id)}};
+  if (!line.soak) return words.text("soak.unknown", values);
+  values.insert_or_assign("hours", Decimal{line.soak->hours, 1});
+  values.insert_or_assign("water", Decimal{in_litres(line.soak->water), 2});
+  values.insert_or_assign("serum", Decimal{in_millilitres(line.soak->serum), 1});
+  if (field.seed_mass)
+    values.insert_or_assign("mass", Decimal{quantity::in_kilograms(*field.seed_mass), 2});
+  std::string text = words.text(line.weighed ? "soak.weighed" : "soak.per-kg", values);
+  if (line.soak->or_none) text += " " + words.text("soak.or-dry");
   return text;
 }
 

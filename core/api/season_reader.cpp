@@ -9,6 +9,7 @@
 #include "api/farm_reader.h"
 #include "api/field_reader.h"
 #include "api/fields.h"
+#include "weather/temperature.h"
 
 namespace wheyfield::api {
 namespace {
@@ -45,7 +46,7 @@ class SeasonReader {
     std::copy_if(problems_.begin(), problems_.end(), std::back_inserter(remarks),
                  [](const auto& p) { return p.severity != outcome::Severity::error; });
     if (outcome::has_errors(problems_)) return outcome::failure(problems_);
-    return ReadSeason{std::move(season_), std::move(remarks)};
+    return ReadSeason{std::move(season_), std::move(remarks), std::move(used_)};
   }
 
  private:
@@ -90,6 +91,7 @@ class SeasonReader {
     season_.currency = r.text("currency").value_or("");
     season_.recipe = r.text("recipe").value_or("");
     season_.strength_parts = r.strength("strength").value_or(500.0);
+    season_.by_degree_days = r.text("windows").value_or("calendar") == "degree-days";
     season_.serum_life_days = r.days("serum_life").value_or(1);
     season_.batches_per_spare = r.one_in("spare").value_or(0);
     const auto from = r.date("from"), to = r.date("to"), start = r.date("first_start");
@@ -112,34 +114,54 @@ class SeasonReader {
         reader(object("market"), "/market").weekday("day").value_or(calendar::Weekday::monday);
   }
 
-  weather::DailySeries temperature(const FieldReader& r, const json& months, bool given,
+  // The best temperatures that the place's own entries allow (weather/temperature.h).
+  weather::DailySeries temperature(const FieldReader& r, const json& place,
                                    quantity::Length altitude) {
-    const auto from = season_.from - days_around, to = season_.to + days_around;
-    if (!given) {
-      auto series = weather::from_altitude(altitude, from, to, data_);
-      if (series) return std::move(*series);
-      outcome::append(problems_, outcome::under(r.at("altitude"), flattened(series.error())));
-      return {};
-    }
-    std::vector<weather::MonthlyMean> means;
+    weather::Known known;
+    known.altitude = altitude;
     const std::size_t before = problems_.size();
-    for (std::size_t i = 0; i < months.size(); ++i) {
-      const FieldReader m = reader(months[i], r.at("months") + "/" + std::to_string(i));
+    inner(r, place, "months", [&](const FieldReader& m) {
       const auto month = m.month("month");
       const auto min = m.number("min"), max = m.number("max");
-      if (month && min && max) means.push_back({month->first, month->second, *min, *max});
+      if (month && min && max) known.months.push_back({month->first, month->second, *min, *max});
+    });
+    inner(r, place, "readings", [&](const FieldReader& m) {
+      const auto on = m.date("on");
+      const auto min = m.number("min"), max = m.number("max");
+      if (on && min && max) known.readings.push_back({*on, *min, *max});
+    });
+    if (const auto station = r.text("station")) {
+      known.station = weather::find_station(stations(), *station);
+      if (!known.station)
+        r.add("station-unknown", "station", *station, {{"known", station_names()}});
     }
     if (problems_.size() > before) return {};
-    auto series = weather::from_monthly_means(means, from, to);
+    auto series = weather::best_series(known, season_.from - days_around, season_.to + days_around,
+                                       data_, used_);
     if (series) return std::move(*series);
-    const std::string place = r.at("months").substr(0, r.at("months").rfind('/'));
-    outcome::append(problems_, outcome::under(place, std::move(series.error())));
+    outcome::append(problems_, outcome::under(r.at("").substr(0, r.at("").size() - 1),
+                                              std::move(series.error())));
     return {};
   }
 
-  static Problems flattened(Problems problems) {
-    for (auto& problem : problems) problem.field.clear();
-    return problems;
+  template <class Read>
+  void inner(const FieldReader& r, const json& object, const char* name, Read read) {
+    const auto found = object.find(name);
+    if (found == object.end()) return;
+    for (std::size_t i = 0; i < found->size(); ++i)
+      read(reader((*found)[i], r.at(name) + "/" + std::to_string(i)));
+  }
+
+  const std::vector<weather::Station>& stations() {
+    if (stations_.empty())
+      if (auto read = weather::read_stations(data_)) stations_ = std::move(*read);
+    return stations_;
+  }
+
+  std::string station_names() {
+    std::string names;
+    for (const weather::Station& s : stations()) names += (names.empty() ? "" : ", ") + s.id;
+    return names;
   }
 
   void places() {
@@ -151,9 +173,7 @@ class SeasonReader {
       const auto altitude = r.length("altitude");
       if (altitude) {
         place.altitude = *altitude;
-        const bool given = list[i].contains("months") && !list[i]["months"].empty();
-        if (season_.to > season_.from)
-          place.temperature = temperature(r, given ? list[i]["months"] : list[i], given, *altitude);
+        if (season_.to > season_.from) place.temperature = temperature(r, list[i], *altitude);
       }
       season_.places.push_back(std::move(place));
     }
@@ -278,6 +298,8 @@ class SeasonReader {
   quantity::UnitTable units_;
   Season season_;
   Problems problems_;
+  std::vector<weather::Station> stations_;  // read when one is asked for
+  reference_data::UsedSources used_;
 };
 
 }  // namespace

@@ -12,7 +12,8 @@ namespace wheyfield::api {
 
 struct ReadSeason {
   season::Season season;
-  outcome::Problems remarks;  // questions and notices that do not stop the plan
+  outcome::Problems remarks;         // questions and notices that do not stop the plan
+  reference_data::UsedSources used;  // of the temperatures
 };
 
 // `body` is the season object itself ({"season": {...}, "farms": [...], ...}).

@@ -3,14 +3,20 @@
 //
 //   mix   = area x measured mix per area, or plants x measured mix per plant (round the stem)
 //   serum = mix / parts        (stored serum, whole mL, half away from zero)
-// Seeds are soaked, not sprayed: the soak counts the usual mix per area, an assumption, whatever
-// the farm's method. Serum is handed out at the last meeting on or before the likely day.
+// Windows come by the calendar scaled to the variety's own length, or, when the season asks for it,
+// by degree-days where the crop has a row (crop/forecast.h); what was seen puts them right. Seeds
+// are soaked, not sprayed: the soak of weighed seed counts the water of the crop's soak row; else
+// the usual mix per area, an assumption, whatever the farm's method. Serum is handed out at the
+// last meeting on or before the likely day.
 #pragma once
 
 #include <cstdint>
 #include <vector>
 
 #include "crop/crop_table.h"
+#include "crop/forecast.h"
+#include "dosing/soak.h"
+#include "outcome/result.h"
 #include "season/season.h"
 
 namespace wheyfield::season {
@@ -26,12 +32,19 @@ struct FieldUse {
   std::int64_t serum_ml = 0;
   std::int64_t usual_ml = 0;                 // the same field at the usual mix per area
   std::optional<calendar::Date> collect_on;  // none: no meeting comes before it in the season
+  crop::Road road = crop::Road::calendar;    // how its window was found
+};
+
+struct DueUses {
+  std::vector<FieldUse> uses;
+  outcome::Problems notes;  // questions and notices of the forecasts, each code once a crop
 };
 
 // Every use of every field, by collecting day, then farm, field and use. Uses whose likely day lies
-// after the season's end are left out.
-std::vector<FieldUse> field_uses(const Season& season, const crop::CropTable& crops,
-                                 const reference_data::ReferenceData& data,
-                                 reference_data::UsedSources& used);
+// after the season's end are left out. Errors: those of the forecast, at the fields of the season
+// file.
+outcome::Result<DueUses> field_uses(const Season& season, const crop::CropTable& crops,
+                                    const reference_data::ReferenceData& data,
+                                    reference_data::UsedSources& used);
 
 }  // namespace wheyfield::season

@@ -154,13 +154,18 @@ GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
   return gathered;
 }
 
-SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
-                     const crop::CropTable& crops, const reference_data::ReferenceData& data,
-                     const BatchPlanner& planner, reference_data::UsedSources& used) {
+outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
+                                      const crop::CropTable& crops,
+                                      const reference_data::ReferenceData& data,
+                                      const BatchPlanner& planner,
+                                      reference_data::UsedSources& used) {
   const reference_data::Sourced& cool = data.constant("cool-below");
   used.note(cool.origin, "cool-below");
   SeasonPlan plan;
-  std::vector<FieldUse> due = field_uses(season, crops, data, used);
+  auto found = field_uses(season, crops, data, used);
+  if (!found) return outcome::failure(found.error());
+  plan.notes = std::move(found->notes);
+  std::vector<FieldUse> due = std::move(found->uses);
   const auto current = std::stable_partition(due.begin(), due.end(), [&](const FieldUse& use) {
     return use.use.window.late >= season.from;
   });

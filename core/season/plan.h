@@ -53,6 +53,7 @@ struct SeasonPlan {
   // earlier serves everything. Only with shortages.
   std::optional<calendar::Date> cure_start;
   std::vector<Task> tasks;   // by date
+  outcome::Problems notes;   // of the forecasts
   outcome::Problems broken;  // what the independent checker finds; empty for a sound plan
 };
 
@@ -65,10 +66,12 @@ struct GatheredDemand {
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
                       const std::vector<FieldUse>& uses, double cool_below);
 
-// Works out the whole plan. Never fails on a sound season: what cannot be met is in `shortages`.
-SeasonPlan make_plan(const Season& season, const recipe::Recipe& recipe,
-                     const crop::CropTable& crops, const reference_data::ReferenceData& data,
-                     const BatchPlanner& planner, reference_data::UsedSources& used);
+// Works out the whole plan. What cannot be met is in `shortages`. Errors: those of `field_uses`.
+outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
+                                      const crop::CropTable& crops,
+                                      const reference_data::ReferenceData& data,
+                                      const BatchPlanner& planner,
+                                      reference_data::UsedSources& used);
 
 // What the plan hands out of a batch [mL].
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);

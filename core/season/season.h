@@ -11,6 +11,7 @@
 
 #include "calendar/date.h"
 #include "calendar/meeting_days.h"
+#include "crop/course.h"
 #include "crop/use_windows.h"
 #include "quantity/money.h"
 #include "quantity/quantity.h"
@@ -50,6 +51,9 @@ struct Field {
   crop::Planting planting;
   Area area;
   std::optional<RoundStem> round_stem;
+  crop::Seen seen;                          // shifts and narrows the windows
+  std::optional<int> flowers_after;         // her own count, days from set_out to the fourth event
+  std::optional<quantity::Mass> seed_mass;  // of the seed to be soaked, weighed
 };
 
 struct Farm {
@@ -119,8 +123,9 @@ struct Season {
   calendar::Date to;
   calendar::Date first_start;  // no batch may be started before
   double strength_parts = 500.0;
-  int serum_life_days = 0;    // entered by the group, kind assumption
-  int batches_per_spare = 0;  // one spare batch for each so many; 0 = none
+  bool by_degree_days = false;  // windows by warmth where a crop has a row, else by the calendar
+  int serum_life_days = 0;      // entered by the group, kind assumption
+  int batches_per_spare = 0;    // one spare batch for each so many; 0 = none
   calendar::MeetingDays meetings;
   calendar::Weekday market = calendar::Weekday::tuesday;
   Money labour_day;

@@ -239,6 +239,28 @@ TEST_F(BadInput, ASeasonWithoutMilkIsToldOfItsMilkAndNotOfAVessels) {
             std::string::npos);
 }
 
+TEST_F(BadInput, AFlowerSeenBeforeSowingIsRefused) {
+  season["farms"][2]["fields"][0]["flower_or_swelling_on"] = "2027-03-01";
+  refused(season, "observation-before-planting", "/farms/2/fields/0/flower_or_swelling_on");
+}
+
+TEST_F(BadInput, SeedByTheLitreIsRefused) {
+  season["farms"][4]["fields"][0]["seed_mass"] = "4 L";
+  refused(season, "unit-other-kind", "/farms/4/fields/0/seed_mass");
+}
+
+TEST_F(BadInput, AnUnknownStationIsAnsweredWithTheKnownOnes) {
+  season["places"][0]["station"] = "nairoby";
+  refused(season, "station-unknown", "/places/0/station");
+}
+
+TEST_F(BadInput, AGapInTheReadingsIsNamedByItsFirstDay) {
+  season["places"][0]["readings"] =
+      Json::array({{{"on", "2027-03-01"}, {"min", "15"}, {"max", "28"}},
+                   {{"on", "2027-03-03"}, {"min", "15"}, {"max", "28"}}});
+  EXPECT_FALSE(problem(facade.plan(season), "reading-gap").is_null());
+}
+
 TEST_F(BadInput, AllMistakesAreToldInOnePass) {
   season["season"]["first_start"] = "2027-02-29";
   season["farms"][0]["fields"][0]["area"] = "-1 acre";

@@ -2,6 +2,7 @@
 // Values of the practice season are assumptions made for practice; common practice has no source.
 #include <gtest/gtest.h>
 
+#include "calendar/date.h"
 #include "support/facade.h"
 
 namespace wheyfield {
@@ -226,6 +227,94 @@ TEST_F(SeasonPlanScenario, HeatedMilkIsShownBeforeRawAndEveryByProductHasAFate) 
 TEST_F(SeasonPlanScenario, TheSameQuestionGivesTheSameBytes) {
   Facade other;
   EXPECT_EQ(facade.plan(practice(), true).dump(), other.plan(practice(), true).dump());
+}
+
+// The use of a farm's first field, or null.
+Json use_of(const Json& plan, const std::string& farm, const std::string& use) {
+  for (const Json& one : plan["uses"])
+    if (one["farm"] == farm && one["field"] == 1 && one["use"] == use) return one;
+  return nullptr;
+}
+
+int days_wide(const Json& use) {
+  const auto day = [&](const char* edge) {
+    return calendar::parse_date(use["window"][edge].get<std::string>()).value();
+  };
+  return day("late") - day("early");
+}
+
+TEST_F(SeasonPlanScenario, TheFirstFlowerSeenShiftsAndNarrowsWhatFollows) {
+  Json season = practice();
+  const Json before = facade.plan(season);
+  season["farms"][2]["fields"][0]["flower_or_swelling_on"] = "2027-05-03";  // farm 3, bean
+  const Json after = facade.plan(season);
+  EXPECT_EQ(use_of(after, "3", "flowering")["window"]["early"], "2027-05-03");
+  for (const char* use : {"flowering", "first-fruit"})
+    EXPECT_LT(days_wide(use_of(after, "3", use)), days_wide(use_of(before, "3", use))) << use;
+  EXPECT_EQ(use_of(after, "3", "seedling"), use_of(before, "3", "seedling"));
+}
+
+TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
+  Json season = practice();
+  season["season"]["windows"] = "degree-days";
+  const Json plan = facade.plan(season);
+  // Maize at the lower farms (1,250 m), by warmth; beans have no row and keep the calendar.
+  EXPECT_EQ(use_of(plan, "1", "flowering")["road"], "degree-days");
+  EXPECT_EQ(use_of(plan, "3", "flowering")["road"], "calendar");
+  Json cooler = season;
+  for (Json& month : cooler["places"][0]["months"]) {
+    month["min"] = "10.0";
+    month["max"] = "24.0";
+  }
+  const Json late = facade.plan(cooler);
+  EXPECT_GT(use_of(late, "1", "flowering")["window"]["likely"].get<std::string>(),
+            use_of(plan, "1", "flowering")["window"]["likely"].get<std::string>());
+}
+
+TEST_F(SeasonPlanScenario, WeighedSeedTakesTheWaterOfItsSoakAndNotOfAnAcre) {
+  Json season = practice();
+  season["farms"][4]["fields"][0]["seed_mass"] = "4 kg";  // farm 5, sorghum: 1 L a kg at 1:500
+  const Json plan = facade.plan(season);
+  const Json soak = use_of(plan, "5", "seed-soak");
+  EXPECT_EQ(soak["serum_ml"], 8);
+  EXPECT_TRUE(soak["measured"]);
+  bool found = false;
+  for (const Json& line : plan["soaks"]) {
+    if (line["farm"] != "5" || line["crop"] != "sorghum") continue;
+    found = true;
+    EXPECT_EQ(line["hours"], 10.0);  // the crop's limit, below the 12 h of all crops
+    EXPECT_EQ(line["water_l"], 4.0);
+    EXPECT_EQ(line["serum_ml"], 8.0);
+  }
+  EXPECT_TRUE(found);
+}
+
+TEST_F(SeasonPlanScenario, DressedSeedAndTubersHaveNoSoakLine) {
+  for (const Json& line : facade.plan(practice())["soaks"]) {
+    EXPECT_NE(line["farm"], "1") << "dressed maize";
+    EXPECT_NE(line["crop"], "potato");
+  }
+}
+
+TEST_F(SeasonPlanScenario, LeavesOfACropEatenRawAreClosedFromFloweringOn) {
+  Json season = practice();
+  season["farms"][1]["fields"][1].erase("method");  // farm 2, tomato by knapsack all season
+  season["farms"][1]["fields"][1].erase("per_plant");
+  season["farms"][1]["fields"][1].erase("spacing");
+  bool said = false;
+  for (const Json& line : facade.plan(season)["doses"])
+    if (line["farm"] == "2" && line["crop"] == "tomato")
+      said = line["text"].get<std::string>().find("from flowering on only to the soil") !=
+             std::string::npos;
+  EXPECT_TRUE(said);
+}
+
+TEST_F(SeasonPlanScenario, AStationMovedByAltitudeStandsInForMonths) {
+  Json season = practice();
+  season["places"][0].erase("months");
+  season["places"][0]["station"] = "nairobi";
+  const Json plan = facade.plan(season, true);
+  EXPECT_NE(page(plan, "uses")->dump().find("a listed station moved"), std::string::npos);
 }
 
 }  // namespace

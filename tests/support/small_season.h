@@ -18,13 +18,13 @@ inline const recipe::Recipe& serum_recipe() {
 
 inline season::SeasonPlan planned(const season::Season& season) {
   reference_data::UsedSources used;
-  return season::make_plan(season, serum_recipe(), crops(), bundle(), season::BackScheduler(),
-                           used);
+  return value_or_abort(
+      season::make_plan(season, serum_recipe(), crops(), bundle(), season::BackScheduler(), used));
 }
 
 inline std::vector<season::FieldUse> uses_of(const season::Season& season) {
   reference_data::UsedSources used;
-  return season::field_uses(season, crops(), bundle(), used);
+  return value_or_abort(season::field_uses(season, crops(), bundle(), used)).uses;
 }
 
 inline season::GatheredDemand gathered(const season::Season& season) {
@@ -56,7 +56,10 @@ inline season::Field field(const std::string& crop, double acres, calendar::Date
   planting.seed = seed;
   planting.set_out = set_out;
   planting.harvest_after = days;
-  return {planting, quantity::acres(acres), std::nullopt};
+  season::Field field;
+  field.planting = planting;
+  field.area = quantity::acres(acres);
+  return field;
 }
 
 inline season::Farm farm(const std::string& code, double litres_an_acre,

@@ -109,7 +109,10 @@ std::string Core::call(std::string_view name, std::string_view text) {
 }
 
 const std::vector<Action>& actions() {
-  static const std::vector<Action> all{{"dose.mix", dose_mix},
+  static const std::vector<Action> all{{"crop.list", crop_list},
+                                       {"crop.onset", crop_onset},
+                                       {"crop.windows", crop_windows},
+                                       {"dose.mix", dose_mix},
                                        {"recipe.check", recipe_check},
                                        {"recipe.list", recipe_list},
                                        {"recipe.scale", recipe_scale},

@@ -25,6 +25,14 @@ std::string short_number(double value) {
 
 }  // namespace
 
+void ask_about_length(const FieldReader& r, const crop::Crop& crop, const crop::Lengths& usual) {
+  r.add("harvest-far-from-table", "harvest_after", *r.text("harvest_after"),
+        {{"crop", crop.id},
+         {"least", std::to_string(usual.least)},
+         {"most", std::to_string(usual.most)}},
+        Severity::question);
+}
+
 void FarmReader::read(season::Season& season) {
   const auto list = body_.find("farms");
   if (list == body_.end()) return;
@@ -118,7 +126,7 @@ void FarmReader::seen(const FieldReader& r, season::Field& field) {
   field.seen.emerged = r.date("emerged_on");
   field.seen.fourth = r.date("flower_or_swelling_on");
   field.seen.fifth = r.date("first_fruit_on");
-  field.flowers_after = r.days("flowers_after");
+  field.own_count = r.days("own_count");
   const auto mass = r.pack("seed_mass");
   if (!mass) return;
   if (mass->unit != "kg")
@@ -141,17 +149,10 @@ void FarmReader::sown_within(const FieldReader& r, const crop::Planting& plantin
 
 void FarmReader::harvest_questions(const FieldReader& r, const crop::Planting& planting) {
   if (!planting.crop || planting.crop->stages.empty() || !r.text("harvest_after")) return;
-  const auto shorter = [](const auto& a, const auto& b) { return a.sum() < b.sum(); };
-  const auto [least, most] =
-      std::minmax_element(planting.crop->stages.begin(), planting.crop->stages.end(), shorter);
-  const reference_data::Sourced& limits = data_.constant("harvest-length-limits");
-  const double low = least->sum() * limits.low, high = most->sum() * limits.high;
-  if (planting.harvest_after >= low && planting.harvest_after <= high) return;
-  r.add("harvest-far-from-table", "harvest_after", *r.text("harvest_after"),
-        {{"crop", planting.crop->id},
-         {"least", short_number(std::round(low))},
-         {"most", short_number(std::round(high))}},
-        Severity::question);
+  const crop::Lengths usual =
+      crop::usual_lengths(*planting.crop, data_.constant("harvest-length-limits"));
+  if (planting.harvest_after < usual.least || planting.harvest_after > usual.most)
+    ask_about_length(r, *planting.crop, usual);
 }
 
 void FarmReader::round_stem(const FieldReader& r, season::Field& field) {

@@ -8,10 +8,14 @@
 
 #include "api/field_reader.h"
 #include "crop/crop_table.h"
+#include "crop/use_windows.h"
 #include "reference_data/reference_data.h"
 #include "season/season.h"
 
 namespace wheyfield::api {
+
+// The question harvest-far-from-table at `harvest_after`, which must stand there.
+void ask_about_length(const FieldReader& r, const crop::Crop& crop, const crop::Lengths& usual);
 
 class FarmReader {
  public:

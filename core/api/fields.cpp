@@ -37,7 +37,7 @@ const Fields month{
     {{"month", Holds::month, true}, {"min", Holds::number, true}, {"max", Holds::number, true}}};
 const Fields reading{
     "Reading",
-    {{"on", Holds::date, true}, {"min", Holds::number, true}, {"max", Holds::number, true}}};
+    {{"date", Holds::date, true}, {"min", Holds::number, true}, {"max", Holds::number, true}}};
 const Fields place{"Place",
                    {{"name", Holds::text, true},
                     {"altitude", Holds::length, true},
@@ -84,7 +84,7 @@ const Fields field{"FieldOfFarm",
                     {"nursery_on", Holds::date, false},
                     {"seed", Holds::choice, false, "own|bought|dressed"},
                     {"harvest_after", Holds::days, true},
-                    {"flowers_after", Holds::days, false},
+                    {"own_count", Holds::days, false},
                     {"emerged_on", Holds::date, false},
                     {"flower_or_swelling_on", Holds::date, false},
                     {"first_fruit_on", Holds::date, false},
@@ -194,6 +194,8 @@ void check_value(const json& value, const Field& f, const std::string& at,
 }  // namespace
 
 const Fields& season_fields() { return season; }
+const Fields& month_fields() { return month; }
+const Fields& reading_fields() { return reading; }
 
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
   std::string best;

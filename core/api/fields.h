@@ -53,6 +53,9 @@ struct Fields {
 
 // The body {"season": ...} of season.plan and season.check.
 const Fields& season_fields();
+// A row of monthly means {month, min, max} and one of daily readings {date, min, max}.
+const Fields& month_fields();
+const Fields& reading_fields();
 
 // Checks names, presence and shape of everything in `body`; values are read elsewhere.
 // Problems: key-unknown (details: suggestion, known), missing (severity error), wrong-shape,

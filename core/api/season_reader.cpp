@@ -9,7 +9,7 @@
 #include "api/farm_reader.h"
 #include "api/field_reader.h"
 #include "api/fields.h"
-#include "weather/temperature.h"
+#include "api/temperature_reader.h"
 
 namespace wheyfield::api {
 namespace {
@@ -114,56 +114,6 @@ class SeasonReader {
         reader(object("market"), "/market").weekday("day").value_or(calendar::Weekday::monday);
   }
 
-  // The best temperatures that the place's own entries allow (weather/temperature.h).
-  weather::DailySeries temperature(const FieldReader& r, const json& place,
-                                   quantity::Length altitude) {
-    weather::Known known;
-    known.altitude = altitude;
-    const std::size_t before = problems_.size();
-    inner(r, place, "months", [&](const FieldReader& m) {
-      const auto month = m.month("month");
-      const auto min = m.number("min"), max = m.number("max");
-      if (month && min && max) known.months.push_back({month->first, month->second, *min, *max});
-    });
-    inner(r, place, "readings", [&](const FieldReader& m) {
-      const auto on = m.date("on");
-      const auto min = m.number("min"), max = m.number("max");
-      if (on && min && max) known.readings.push_back({*on, *min, *max});
-    });
-    if (const auto station = r.text("station")) {
-      known.station = weather::find_station(stations(), *station);
-      if (!known.station)
-        r.add("station-unknown", "station", *station, {{"known", station_names()}});
-    }
-    if (problems_.size() > before) return {};
-    auto series = weather::best_series(known, season_.from - days_around, season_.to + days_around,
-                                       data_, used_);
-    if (series) return std::move(*series);
-    outcome::append(problems_, outcome::under(r.at("").substr(0, r.at("").size() - 1),
-                                              std::move(series.error())));
-    return {};
-  }
-
-  template <class Read>
-  void inner(const FieldReader& r, const json& object, const char* name, Read read) {
-    const auto found = object.find(name);
-    if (found == object.end()) return;
-    for (std::size_t i = 0; i < found->size(); ++i)
-      read(reader((*found)[i], r.at(name) + "/" + std::to_string(i)));
-  }
-
-  const std::vector<weather::Station>& stations() {
-    if (stations_.empty())
-      if (auto read = weather::read_stations(data_)) stations_ = std::move(*read);
-    return stations_;
-  }
-
-  std::string station_names() {
-    std::string names;
-    for (const weather::Station& s : stations()) names += (names.empty() ? "" : ", ") + s.id;
-    return names;
-  }
-
   void places() {
     const json& list = body_.contains("places") ? body_["places"] : json::array();
     for (std::size_t i = 0; i < list.size(); ++i) {
@@ -173,7 +123,11 @@ class SeasonReader {
       const auto altitude = r.length("altitude");
       if (altitude) {
         place.altitude = *altitude;
-        if (season_.to > season_.from) place.temperature = temperature(r, list[i], *altitude);
+        if (season_.to > season_.from)
+          if (auto read = read_temperatures(list[i], "/places/" + std::to_string(i),
+                                            {season_.from - days_around, season_.to + days_around},
+                                            data_, problems_, used_))
+            place.temperature = std::move(read->series);
       }
       season_.places.push_back(std::move(place));
     }
@@ -298,7 +252,6 @@ class SeasonReader {
   quantity::UnitTable units_;
   Season season_;
   Problems problems_;
-  std::vector<weather::Station> stations_;  // read when one is asked for
   reference_data::UsedSources used_;
 };
 

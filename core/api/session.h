@@ -49,10 +49,13 @@ struct Action {
   outcome::Result<Answer> (*run)(const Session& session, const nlohmann::json& body);
 };
 
-// In alphabetical order. One file per family: plan_actions, recipe_actions, dose_actions,
-// schema_actions.
+// In alphabetical order. One file per family: crop_actions, onset_actions, plan_actions,
+// recipe_actions, dose_actions, schema_actions.
 const std::vector<Action>& actions();
 
+outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> crop_onset(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> crop_windows(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_plan(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_check(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_questions(const Session&, const nlohmann::json& body);

@@ -88,6 +88,12 @@ const StageRow& nearest_row(const Crop& crop, int days) {
   return *best;
 }
 
+Lengths usual_lengths(const Crop& crop, const reference_data::Sourced& limits) {
+  const auto shorter = [](const StageRow& a, const StageRow& b) { return a.sum() < b.sum(); };
+  const auto [least, most] = std::minmax_element(crop.stages.begin(), crop.stages.end(), shorter);
+  return {rounded(least->sum() * limits.low), rounded(most->sum() * limits.high)};
+}
+
 double days_to_fourth(const Crop& crop, int harvest_after) {
   const StageRow& row = nearest_row(crop, harvest_after);
   return static_cast<double>((row.initial + row.development) * harvest_after) / row.sum();

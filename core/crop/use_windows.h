@@ -46,6 +46,15 @@ struct Use {
 // The stage row used for a length of `days`: nearest sum, the first row when equal.
 const StageRow& nearest_row(const Crop& crop, int days);
 
+// Days to harvest that are believed without asking: the shortest published length times
+// `limits.low`, and the longest times `limits.high`, rounded. Precondition: the crop has stage
+// rows.
+struct Lengths {
+  int least;
+  int most;
+};
+Lengths usual_lengths(const Crop& crop, const reference_data::Sourced& limits);
+
 // Days from set_out to the end of initial + development, scaled to `harvest_after`.
 double days_to_fourth(const Crop& crop, int harvest_after);
 

@@ -49,7 +49,7 @@ std::string season_field(const std::string& asked) {
                                  {"/seen/fifth", "/first_fruit_on"},
                                  {"/planting/harvest_after", "/harvest_after"},
                                  {"/planting/nursery", "/nursery_on"},
-                                 {"/own_days_to_fourth", "/flowers_after"}})
+                                 {"/own_days_to_fourth", "/own_count"}})
     if (asked == from) return to;
   return asked;
 }
@@ -71,7 +71,7 @@ class Forecasts {
     const Farm& farm = season_.farms[f];
     const Field& field = farm.fields[i];
     auto forecast =
-        places_[farm.place].forecast({field.planting, field.seen, field.flowers_after}, used_);
+        places_[farm.place].forecast({field.planting, field.seen, field.own_count}, used_);
     const std::string at = "/farms/" + std::to_string(f) + "/fields/" + std::to_string(i);
     if (!forecast) {
       for (outcome::Problem problem : forecast.error()) errors.push_back(placed(problem, at));

@@ -52,7 +52,7 @@ struct Field {
   Area area;
   std::optional<RoundStem> round_stem;
   crop::Seen seen;                          // shifts and narrows the windows
-  std::optional<int> flowers_after;         // her own count, days from set_out to the fourth event
+  std::optional<int> own_count;             // her own count, days from set_out to the fourth event
   std::optional<quantity::Mass> seed_mass;  // of the seed to be soaked, weighed
 };
 

@@ -39,6 +39,7 @@ class CommandLine {
     app_.require_subcommand(0, 1);
     common();
     season();
+    crop();
     dose();
     recipe();
     verb(app_, "schema");
@@ -72,6 +73,31 @@ class CommandLine {
     option(fresh, "--farms", to_.farms);
     flag(fresh, "--yes", to_.yes);
     flag(fresh, "--dry-run", to_.dry_run);
+  }
+
+  void crop() {
+    CLI::App& crop = noun("crop");
+    CropArguments& to = to_.planting;
+    CLI::App& windows = verb(crop, "windows");
+    option(windows, "--crop", to.crop)->required();
+    option(windows, "--sowing", to.sowing);
+    option(windows, "--sown-on", to.sown_on);
+    option(windows, "--nursery-on", to.nursery_on);
+    option(windows, "--seed-is", to.seed);
+    option(windows, "--harvest-after", to.harvest_after);
+    option(windows, "--own-count", to.own_count);
+    windows.add_option("--seen", to.seen, words_.text("cli.option.seen"))
+        ->type_name(words_.text("cli.value.seen"))
+        ->allow_extra_args(false);
+    option(windows, "--temperatures", to.temperatures);
+    option(windows, "--months", to.months);
+    option(windows, "--station", to.station);
+    option(windows, "--altitude", to.altitude);
+    CLI::App& onset = verb(crop, "onset");
+    option(onset, "--rain", to.rain)->required();
+    option(onset, "--rule", to.rule)->required();
+    option(onset, "--earliest", to.earliest)->required();
+    verb(crop, "list");
   }
 
   void dose() {

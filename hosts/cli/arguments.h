@@ -9,6 +9,25 @@
 
 namespace wheyfield::cli {
 
+// Of the `crop` verbs.
+struct CropArguments {
+  std::string crop;
+  std::string sowing;
+  std::string sown_on;
+  std::string nursery_on;
+  std::string seed;
+  std::string harvest_after;
+  std::string own_count;
+  std::string station;
+  std::string altitude;
+  std::string temperatures;       // a CSV file
+  std::string months;             // a CSV file
+  std::vector<std::string> seen;  // "first-flower 2027-05-03"
+  std::string rain;               // a CSV file
+  std::string rule;
+  std::string earliest;
+};
+
 struct Arguments {
   std::string command;  // noun and verb, "season plan"; "" = none given
   std::string file;
@@ -21,6 +40,7 @@ struct Arguments {
   std::string strength;
   std::string reading;
   std::vector<std::string> sections;
+  CropArguments planting;
   std::string date;  // "" = today
   long long seed = 1;
   std::string language = "en";

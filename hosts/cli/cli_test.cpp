@@ -77,6 +77,9 @@ TEST_F(CommandLine, EveryHelpStartsWithExamples) {
        std::vector<std::vector<std::string>>{{"season", "plan"},
                                              {"season", "check"},
                                              {"season", "new"},
+                                             {"crop", "windows"},
+                                             {"crop", "onset"},
+                                             {"crop", "list"},
                                              {"dose", "mix"},
                                              {"recipe", "list"},
                                              {"recipe", "show"},
@@ -303,6 +306,94 @@ TEST_F(CommandLine, AnEndOfInputNeverHangs) {
   const Shown shown = run({"season", "new", path("mine.toml")}, "");
   EXPECT_NE(shown.code, 0);
   EXPECT_FALSE(fs::exists(path("mine.toml")));
+}
+
+std::vector<std::string> maize_with(const std::string& flag, const std::string& value) {
+  return {"crop",      "windows",   "--crop",     "maize",           "--sowing",
+          "direct",    "--sown-on", "2027-03-22", "--harvest-after", "125 days",
+          "--seed-is", "own",       "--altitude", "1250 m",          flag,
+          value};
+}
+
+TEST_F(CommandLine, TemperaturesAreReadFromATableWithBlankLinesAndDecimalCommas) {
+  std::string text = "date;min;max\n\n";
+  for (int day = 22; day <= 31; ++day)
+    text += "2027-03-" + std::to_string(day) + ";15,9;28,8\n" + (day == 25 ? ";;\n" : "");
+  const Shown shown = run(maize_with("--temperatures", write("t.csv", text)));
+  EXPECT_EQ(shown.code, 0) << shown.err;
+  EXPECT_NE(shown.out.find("Dated by degree-days"), std::string::npos) << shown.out;
+  EXPECT_NE(shown.out.find("Beside it, by the calendar"), std::string::npos);
+}
+
+TEST_F(CommandLine, ABadRowOfAWeatherTableIsNamedByFileAndLine) {
+  const std::string file = write(
+      "t.csv", "date,min,max\n2027-03-22,15.9,28.8\n\n2027-03-23,28.8,15.9\n2027-03-24,x,28\n");
+  const Shown shown = run(maize_with("--temperatures", file));
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_NE(shown.err.find("t.csv:5: reading 3, min \"x\": A number was expected"),
+            std::string::npos)
+      << shown.err;
+  const Shown swapped =
+      run(maize_with("--temperatures", write("s.csv", "date,min,max\n\n2027-03-23,28.8,15.9\n")));
+  EXPECT_NE(swapped.err.find("s.csv:3: reading 1, min \"28.8\": The minimum is above"),
+            std::string::npos)
+      << swapped.err;
+  const Shown hot =
+      run(maize_with("--temperatures", write("f.csv", "date,min,max\n2027-03-22,60,84\n")));
+  EXPECT_NE(hot.err.find("f.csv:1: readings \"84.0\": Degrees Celsius"), std::string::npos)
+      << hot.err;
+  const Shown uneven =
+      run(maize_with("--temperatures", write("u.csv", "date,min,max\n2027-03-22,15,9,28,8\n")));
+  EXPECT_EQ(uneven.code, 1);
+  EXPECT_NE(uneven.err.find("u.csv:2"), std::string::npos) << uneven.err;
+}
+
+TEST_F(CommandLine, AWrongFlagIsNamedAsAFlagThoughATableWasRead) {
+  auto given = maize_with("--temperatures", "examples/practice-temperatures.csv");
+  given[3] = "maise";
+  const Shown shown = run(given);
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_EQ(shown.err.rfind("--crop \"maise\"", 0), 0u) << shown.err;
+  EXPECT_NE(shown.err.find("Did you mean \"maize\"?"), std::string::npos);
+}
+
+TEST_F(CommandLine, AWeatherTableNamesItsColumns) {
+  const Shown shown =
+      run(maize_with("--temperatures", write("t.csv", "date,mn,max\n2027-03-22,15,28\n")));
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_NE(shown.err.find("Did you mean min?"), std::string::npos) << shown.err;
+  EXPECT_NE(shown.err.find("A column min was expected"), std::string::npos);
+}
+
+// PRACTICE: the rains of the lower villages came on 27 March; the shower of 8 March was none.
+TEST_F(CommandLine, TheRainsOfThePracticeSeasonBeganOnThe27thOfMarch) {
+  const Shown shown = run({"crop", "onset", "--rain", "examples/practice-rain.csv", "--rule",
+                           "two-days", "--earliest", "2027-03-01", "--json"});
+  EXPECT_EQ(shown.code, 0) << shown.err;
+  const Json answer = Json::parse(shown.out);
+  EXPECT_EQ(answer["state"], "onset");
+  EXPECT_EQ(answer["day"], "2027-03-27");
+  EXPECT_EQ(answer["false_starts"], Json::array({"2027-03-09"}));
+  EXPECT_FALSE(answer["sources"].empty());
+}
+
+TEST_F(CommandLine, AMonthWithoutRainRowsIsRefusedWithFileAndLine) {
+  const std::string file = write("r.csv", "date,mm\n2027-03-30,4\n2027-03-31,0\n2027-05-01,2\n");
+  const Shown shown =
+      run({"crop", "onset", "--rain", file, "--rule", "two-days", "--earliest", "2027-03-30"});
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_NE(shown.err.find("r.csv:4: rain of row 3, date \"2027-04\": This month is left out"),
+            std::string::npos)
+      << shown.err;
+}
+
+TEST_F(CommandLine, WhatWasSeenIsGivenInWords) {
+  const Shown shown = run(maize_with("--seen", "first-flower 2027-05-14"));
+  EXPECT_EQ(shown.code, 0) << shown.err;
+  EXPECT_NE(shown.out.find("Fri 14 May"), std::string::npos) << shown.out;
+  const Shown undated = run(maize_with("--seen", "first-flower"));
+  EXPECT_NE(undated.err.find("--seen: The day on which it was seen is needed"), std::string::npos)
+      << undated.err;
 }
 
 TEST_F(CommandLine, HerOwnRecipeIsCheckedTheSameWay) {

@@ -8,6 +8,9 @@ namespace wheyfield::cli {
 int season_plan(Host& host);
 int season_check(Host& host);
 int season_new(Host& host);
+int crop_list(Host& host);
+int crop_onset(Host& host);
+int crop_windows(Host& host);
 int dose_mix(Host& host);
 int recipe_list(Host& host);
 int recipe_show(Host& host);

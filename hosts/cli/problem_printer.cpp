@@ -88,7 +88,10 @@ std::string flag_label(std::string_view pointer, const words::Catalogue& words) 
   const std::vector<std::string> segments = pointer_segments(pointer);
   if (segments.empty()) return "";
   const std::string key = "cli.argument." + segments.front();
-  return words.has(key) ? words.text(key) : "--" + segments.front();
+  if (words.has(key)) return words.text(key);
+  std::string flag = "--" + segments.front();
+  std::replace(flag.begin(), flag.end(), '_', '-');
+  return flag;
 }
 
 std::string expected_of(const InputProblem& problem, const words::Catalogue& words) {
@@ -140,10 +143,11 @@ std::string problem_line(const ordered_json& problem, const Document& asked,
   if (says.empty()) says = text_at(problem, "code");
   Place place = asked.places.find(pointer);
   place.column = 0;
+  const bool in_file = asked.from_file || place.line > 0;
+  if (!in_file) place = {};  // a flag of the command line
   return place_text(place) + severity_word(text_at(problem, "severity"), words) +
-         subject(
-             asked.from_file ? field_label(asked.json, pointer, words) : flag_label(pointer, words),
-             text_at(problem, "value")) +
+         subject(in_file ? field_label(asked.json, pointer, words) : flag_label(pointer, words),
+                 text_at(problem, "value")) +
          printable(says);
 }
 

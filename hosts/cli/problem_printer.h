@@ -18,8 +18,8 @@ std::string field_label(const nlohmann::json& document, std::string_view pointer
                         const words::Catalogue& words);
 
 // A problem of an answer: `FILE:LINE: farm "8", field 1, area "0.5ha": expected. Cure.`
-// Without a file, the field is a flag: `--water "abc": expected. Cure.` A problem without sentences
-// (an `open` whose words could not be read) shows its code in their place.
+// Without a file, or a line for it, the field is a flag: `--water "abc": expected. Cure.` A problem
+// without sentences (an `open` whose words could not be read) shows its code in their place.
 std::string problem_line(const nlohmann::ordered_json& problem, const Document& asked,
                          const words::Catalogue& words);
 

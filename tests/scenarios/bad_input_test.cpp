@@ -256,8 +256,8 @@ TEST_F(BadInput, AnUnknownStationIsAnsweredWithTheKnownOnes) {
 
 TEST_F(BadInput, AGapInTheReadingsIsNamedByItsFirstDay) {
   season["places"][0]["readings"] =
-      Json::array({{{"on", "2027-03-01"}, {"min", "15"}, {"max", "28"}},
-                   {{"on", "2027-03-03"}, {"min", "15"}, {"max", "28"}}});
+      Json::array({{{"date", "2027-03-01"}, {"min", "15"}, {"max", "28"}},
+                   {{"date", "2027-03-03"}, {"min", "15"}, {"max", "28"}}});
   EXPECT_FALSE(problem(facade.plan(season), "reading-gap").is_null());
 }
 

@@ -1,0 +1,178 @@
+#include "api/crop_answer.h"
+#include "api/fields.h"
+#include "crop/roads.h"
+#include "quantity/quantity.h"
+#include "weather/onset.h"
+#include "weather/station.h"
+
+namespace wheyfield::api {
+namespace {
+
+using crop::Forecast;
+using quantity::rounded;
+using reference_data::UsedSources;
+
+const Fields list_fields{"CropList", {{"pages", Holds::flag, false}}};
+
+Json window_json(const calendar::Window& w) {
+  return {{"early", w.early.iso()}, {"likely", w.likely.iso()}, {"late", w.late.iso()}};
+}
+
+Json forecast_json(const Forecast& forecast) {
+  Json uses = Json::array();
+  for (const crop::Use& use : forecast.uses)
+    uses.push_back({{"use", use.id}, {"event", use.event}, {"window", window_json(use.window)}});
+  return {{"road", crop::road_word(forecast.road)},
+          {"uses", std::move(uses)},
+          {"harvest", forecast.harvest ? window_json(*forecast.harvest) : Json()}};
+}
+
+Json temperatures_json(const Session& session, const CropQuestion& question) {
+  if (!question.temperatures) return nullptr;
+  const weather::DailySeries& series = question.temperatures->series;
+  const auto read_to = question.temperatures->read_to;
+  const std::string origin(weather::origin_word(series.origin));
+  return {{"origin", origin},
+          {"spread", rounded(series.spread, 6)},
+          {"read_to", read_to ? Json(read_to->iso()) : Json()},
+          {"text", session.words.text("temperatures." + origin)}};
+}
+
+// The roads that hers left aside: without her own count, and by the calendar alone.
+std::vector<Forecast> other_roads(const Session& session, const CropQuestion& question,
+                                  const Forecast& taken, UsedSources& used) {
+  std::vector<Forecast> others;
+  crop::FieldAsk ask = question.ask;
+  ask.own_days_to_fourth.reset();
+  const weather::DailySeries* series = question.series();
+  for (const weather::DailySeries* known : {series, static_cast<decltype(series)>(nullptr)}) {
+    UsedSources rows;
+    auto other = crop::Forecaster(session.crops, session.data, known).forecast(ask, rows);
+    if (!other || other->road == taken.road) continue;
+    if (!others.empty() && others.back().road == other->road) continue;
+    for (const auto& [source, kind, page, used_for] : rows.rows())
+      used.note({kind, source, page}, used_for);
+    others.push_back(std::move(*other));
+  }
+  return others;
+}
+
+// Where the crop can be dated from: its tables, or what is seen.
+std::vector<std::string> roads_of(const Session& session, const crop::Crop& crop) {
+  std::vector<std::string> roads;
+  if (!crop.stages.empty()) roads.emplace_back("calendar");
+  for (const crop::ThermalRow& row : session.crops.thermal())
+    if (row.crop == crop.id) roads.emplace_back("degree-days");
+  if (crop.after_fourth) roads.emplace_back("event");
+  if (roads.empty()) roads.emplace_back("own-count");
+  return roads;
+}
+
+Json crop_json(const Session& session, const crop::Crop& crop) {
+  Json lengths = Json::array();
+  for (const crop::StageRow& row : crop.stages) lengths.push_back(row.sum());
+  return {{"id", crop.id},
+          {"name", session.words.text("crop." + crop.id)},
+          {"harvested", crop.harvested},
+          {"event", crop.fourth},
+          {"established", crop.established},
+          {"roads", roads_of(session, crop)},
+          {"lengths", std::move(lengths)}};
+}
+
+std::string listed(const Json& values, const std::string& between) {
+  std::string out;
+  for (const Json& value : values)
+    out += (out.empty() ? "" : between) +
+           (value.is_string() ? value.get<std::string>() : value.dump());
+  return out;
+}
+
+sheet::Page list_page(const Session& session, const Json& fields) {
+  const words::Catalogue& w = session.words;
+  const auto column = [&](const char* key) { return sheet::Column{w.text(key), false}; };
+  std::vector<std::vector<std::string>> crops, stations, rules;
+  for (const Json& crop : fields["crops"]) {
+    std::string roads;
+    for (const Json& road : crop["roads"])
+      roads += (roads.empty() ? "" : ", ") + w.text("crops.road." + road.get<std::string>());
+    crops.push_back({crop["id"], w.text("harvested." + crop["harvested"].get<std::string>()),
+                     crop["event"], std::move(roads), listed(crop["lengths"], ", ")});
+  }
+  for (const Json& station : fields["stations"])
+    stations.push_back(
+        {station["id"], station["name"], w.number({station["altitude_m"].get<double>(), 0})});
+  for (const Json& rule : fields["rules"]) rules.push_back({rule["id"], rule["text"]});
+  sheet::Page page("crops", w.text("crops.title"));
+  page.text(w.text("crops.how", {{"n", crops.size()}}));
+  page.table({column("col.crop"), column("col.harvested"), column("col.event"),
+              column("col.dated-by"), column("col.days-in-table")},
+             std::move(crops));
+  page.heading(w.text("crops.stations"));
+  page.table({column("col.station"), column("col.name"), column("col.altitude")},
+             std::move(stations));
+  page.heading(w.text("crops.rules"));
+  page.table({column("col.rule"), column("col.what-it-wants")}, std::move(rules));
+  return page;
+}
+
+}  // namespace
+
+outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::json& body) {
+  Answer answer;
+  auto question = read_crop_question(session, body, answer.used);
+  if (!question) return outcome::failure(std::move(question.error()));
+  auto forecast = crop::Forecaster(session.crops, session.data, question->series())
+                      .forecast(question->ask, answer.used);
+  if (!forecast) return outcome::failure(question->as_asked(std::move(forecast.error())));
+  answer.problems = question->remarks;
+  outcome::append(answer.problems, question->as_asked(forecast->notes));
+  const crop::Crop& crop = *question->ask.planting.crop;
+  answer.fields = {{"crop", crop.id}, {"event", crop.fourth}};
+  answer.fields.update(forecast_json(*forecast));
+  answer.fields["why"] = {{"code", forecast->why}, {"text", road_text(session, *forecast)}};
+  answer.fields["pace"] = rounded(forecast->pace, 6);
+  answer.fields["temperatures"] = temperatures_json(session, *question);
+  auto others = other_roads(session, *question, *forecast, answer.used);
+  Json beside = Json::array();
+  for (const Forecast& other : others) beside.push_back(forecast_json(other));
+  answer.fields["beside"] = std::move(beside);
+  if (!wants_pages(body)) return answer;
+  const WorkedWindows worked{session, std::move(*question), std::move(*forecast),
+                             std::move(others)};
+  answer.fields["pages"] = Json::array({sheet::to_json(windows_page(worked, answer))});
+  return answer;
+}
+
+outcome::Result<Answer> crop_list(const Session& session, const nlohmann::json& body) {
+  if (auto problems = check_shape(body, list_fields, ""); !problems.empty())
+    return outcome::failure(problems);
+  const auto stations = weather::read_stations(session.data);
+  if (!stations) return outcome::failure(stations.error());
+  const auto rules = weather::read_onset_rules(session.data);
+  if (!rules) return outcome::failure(rules.error());
+  Answer answer;
+  Json crops = Json::array(), places = Json::array(), onsets = Json::array();
+  for (const auto* list : {&session.crops.crops(), &session.crops.rowless()})
+    for (const crop::Crop& crop : *list) {
+      crops.push_back(crop_json(session, crop));
+      for (const crop::StageRow& row : crop.stages) answer.used.note(row.origin, "crop");
+    }
+  for (const weather::Station& station : *stations) {
+    places.push_back({{"id", station.id},
+                      {"name", session.words.text("station." + station.id)},
+                      {"altitude_m", rounded(quantity::in_metres(station.altitude), 6)}});
+    answer.used.note(station.origin, "station");
+  }
+  for (const weather::OnsetRule& rule : *rules) {
+    onsets.push_back({{"id", rule.id}, {"text", session.words.text("onset." + rule.id)}});
+    answer.used.note(rule.origin, "onset");
+  }
+  answer.fields = {
+      {"crops", std::move(crops)}, {"stations", std::move(places)}, {"rules", std::move(onsets)}};
+  if (wants_pages(body))
+    answer.fields["pages"] = Json::array({sheet::to_json(list_page(session, answer.fields))});
+  return answer;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,286 @@
+// When is this field due? Asked as a trainer asks: by the calendar, by warmth, by what she saw.
+#include <gtest/gtest.h>
+
+#include "calendar/date.h"
+#include "support/bundle.h"
+#include "support/facade.h"
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::problem;
+
+calendar::Date day(const std::string& iso) {
+  return testing::value_or_abort(calendar::parse_date(iso));
+}
+
+class WhenIsItDue : public ::testing::Test {
+ protected:
+  Json ask(const Json& body) { return facade.ask("crop.windows", body); }
+
+  static Json planting(const char* crop, const char* sowing, const char* sown_on,
+                       const char* harvest_after = "") {
+    return {{"crop", crop},
+            {"sowing", sowing},
+            {"sown_on", sown_on},
+            {"seed", "own"},
+            {"harvest_after", harvest_after}};
+  }
+
+  static Json with(Json body, const char* name, Json value) {
+    body[name] = std::move(value);
+    return body;
+  }
+
+  // Every day from `first` on with the same minimum and maximum.
+  static Json readings(const char* first, int days, double min, double max) {
+    Json list = Json::array();
+    for (int i = 0; i < days; ++i)
+      list.push_back({{"date", (day(first) + i).iso()}, {"min", min}, {"max", max}});
+    return list;
+  }
+
+  static Json window(const Json& answer, const char* use) {
+    if (use == std::string("harvest")) return answer["harvest"];
+    for (const Json& one : answer["uses"])
+      if (one["use"] == use) return one["window"];
+    return nullptr;
+  }
+  static calendar::Date on(const Json& window, const char* edge) {
+    return day(window.at(edge).get<std::string>());
+  }
+  static int days_to(const Json& answer, const char* use, const char* sown_on) {
+    return on(window(answer, use), "likely") - day(sown_on);
+  }
+  static int wide(const Json& window) { return on(window, "late") - on(window, "early"); }
+  static bool says(const Json& answer, const std::string& text) {
+    return answer["pages"].dump().find(text) != std::string::npos;
+  }
+  Facade facade;
+};
+
+// FAO-56 Table 11, maize, East Africa (altitude), April: 30 + 50 = 80 days to flowering, 180 in
+// all. By warmth at Nairobi's own height (WMO normals) 86 and 190 days: within a tenth of it.
+TEST_F(WhenIsItDue, MaizeAtNairobiByWarmthIsNearTheEastAfricanRowOfTheCalendar) {
+  const Json body =
+      with(with(planting("maize", "direct", "2027-04-01", "180 days"), "station", "nairobi"),
+           "altitude", "1798 m");
+  const Json answer = ask(body);
+  EXPECT_EQ(answer["road"], "degree-days");
+  EXPECT_EQ(answer["why"]["code"], "thermal-row");
+  EXPECT_EQ(days_to(answer, "flowering", "2027-04-01"), 86);
+  EXPECT_EQ(days_to(answer, "harvest", "2027-04-01"), 190);
+  EXPECT_EQ(answer["temperatures"]["origin"], "station");
+  EXPECT_EQ(answer["temperatures"]["spread"], 1.5);
+  ASSERT_EQ(answer["beside"].size(), 1u);
+  EXPECT_EQ(answer["beside"][0]["road"], "calendar");
+  EXPECT_EQ(days_to(answer["beside"][0], "flowering", "2027-04-01"), 80);
+  EXPECT_EQ(days_to(answer["beside"][0], "harvest", "2027-04-01"), 180);
+  EXPECT_FALSE(answer["sources"].empty());
+}
+
+TEST_F(WhenIsItDue, EveryListedCropIsDatedOrToldHowToGoOn) {
+  const Json crops = facade.ask("crop.list", Json::object())["crops"];
+  EXPECT_GE(crops.size(), 30u);
+  int dated = 0;
+  for (const Json& crop : crops) {
+    const std::string id = crop["id"];
+    const Json length =
+        crop["lengths"].empty() ? Json("") : Json(crop["lengths"][0].dump() + " days");
+    for (const char* sowing : {"direct", "nursery", "tuber", "cutting"}) {
+      const Json answer =
+          ask(with(planting(id.c_str(), sowing, "2027-03-22"), "harvest_after", length));
+      if (answer.contains("uses")) {
+        ++dated;
+        EXPECT_FALSE(window(answer, "flowering").is_null()) << id;
+        for (const Json& use : answer["uses"]) {
+          const bool one_evening = use["use"] == "seed-soak" && sowing == std::string("direct");
+          EXPECT_EQ(use["window"]["early"] < use["window"]["late"], !one_evening) << id;
+        }
+        continue;
+      }
+      ASSERT_FALSE(answer["problems"].empty()) << id;
+      EXPECT_GT(answer["problems"][0]["cure"].get<std::string>().size(), 20u) << id;
+    }
+  }
+  EXPECT_GE(dated, 4 * 30);
+}
+
+// Shares of FAO-56's spinach row, which stands in for amaranth: 40 of 65 days.
+TEST_F(WhenIsItDue, ACropWithoutARowIsToldHowToScaleByHand) {
+  const Json amaranth =
+      problem(ask(planting("amaranth", "direct", "2027-03-22", "60 days")), "crop-has-like-row");
+  ASSERT_FALSE(amaranth.is_null());
+  EXPECT_EQ(amaranth["field"], "/crop");
+  EXPECT_NE(amaranth["cure"].get<std::string>().find("times 40, divided by 65"), std::string::npos);
+  EXPECT_FALSE(problem(ask(planting("okra", "direct", "2027-03-22", "60 days")), "crop-without-row")
+                   .is_null());
+  const Json counted =
+      ask(with(planting("amaranth", "direct", "2027-03-22"), "own_count", "37 days"));
+  EXPECT_EQ(counted["road"], "own-count");
+  EXPECT_EQ(days_to(counted, "flowering", "2027-03-22"), 37);
+}
+
+TEST_F(WhenIsItDue, CoffeeIsDatedByItsBlossomAlone) {
+  EXPECT_EQ(problem(ask({{"crop", "coffee"}}), "crop-waits-for-event")["field"], "/seen");
+  const Json seen =
+      ask({{"crop", "coffee"}, {"seen", {{{"what", "flowering"}, {"on", "2027-03-30"}}}}});
+  EXPECT_EQ(seen["road"], "event");
+  EXPECT_EQ(window(seen, "flowering")["early"], "2027-03-30");
+  EXPECT_TRUE(window(seen, "land-preparation").is_null());
+}
+
+TEST_F(WhenIsItDue, AWarmerPlaceIsNeverLater) {
+  calendar::Date before = day("2030-01-01");
+  for (const char* altitude : {"2200 m", "1900 m", "1600 m", "1300 m", "1000 m", "700 m"}) {
+    const Json answer =
+        ask(with(with(planting("maize", "direct", "2027-03-22"), "station", "nairobi"), "altitude",
+                 altitude));
+    ASSERT_TRUE(answer.contains("uses")) << altitude << answer.dump();
+    EXPECT_LT(on(window(answer, "flowering"), "likely"), before) << altitude;
+    before = on(window(answer, "flowering"), "likely");
+  }
+}
+
+// Trust: her readings, her months, the station, the altitude. Each is +/- wider than the one
+// before.
+TEST_F(WhenIsItDue, TheBestTemperaturesThatAreGivenAreUsed) {
+  const auto origin = [&](const Json& body) {
+    return ask(body)["temperatures"]["origin"].get<std::string>();
+  };
+  Json body = with(planting("maize", "direct", "2027-03-22"), "altitude", "1250 m");
+  EXPECT_EQ(origin(body), "altitude");
+  body["station"] = "nairobi";
+  EXPECT_EQ(origin(body), "station");
+  body["months"] = {{{"month", "2027-03"}, {"min", 15.9}, {"max", 28.8}},
+                    {{"month", "2027-07"}, {"min", 13.8}, {"max", 25.6}}};
+  EXPECT_EQ(origin(body), "monthly-means");
+  const Json months = ask(body);
+  body["readings"] = readings("2027-03-22", 60, 22, 32);
+  EXPECT_EQ(origin(body), "monthly-means") << "the coming days rest on the months";
+  EXPECT_EQ(ask(body)["temperatures"]["read_to"], "2027-05-20");
+  EXPECT_LT(on(window(ask(body), "flowering"), "likely"),
+            on(window(months, "flowering"), "likely"));
+  body["readings"] = readings("2027-03-01", 800, 22, 32);
+  EXPECT_EQ(origin(body), "readings");
+}
+
+// Sown on 1 March for 95 days, first flower counted on day 40 (15 + 25 of 95 days, FAO-56): seen on
+// 3 May.
+TEST_F(WhenIsItDue, FirstFlowerOnTheThirdOfMayShiftsAndNarrowsWhatFollows) {
+  const Json body = planting("bean", "direct", "2027-03-01", "95 days");
+  const Json before = ask(body);
+  const Json after = ask(with(body, "seen", {{{"what", "first-flower"}, {"on", "2027-05-03"}}}));
+  EXPECT_EQ(window(before, "flowering")["likely"], "2027-04-10");
+  EXPECT_EQ(window(after, "flowering")["early"], "2027-05-03");
+  EXPECT_LT(wide(window(after, "flowering")), wide(window(before, "flowering")));
+  EXPECT_GT(on(window(after, "first-fruit"), "early"), day("2027-05-03"));
+  EXPECT_GT(after["pace"].get<double>(), 1.5);
+  const Json asked = problem(after, "observation-far-off");
+  EXPECT_EQ(asked["severity"], "question");
+  EXPECT_EQ(asked["field"], "/seen/0/on");
+}
+
+TEST_F(WhenIsItDue, RowsSeenOnTheDayCountedNarrowAndShiftNothing) {
+  const Json body = planting("maize", "direct", "2027-03-22", "125 days");
+  const Json before = ask(body);
+  const Json after = ask(with(body, "seen", {{{"what", "emerged"}, {"on", "2027-03-29"}}}));
+  for (const char* use : {"seedling", "flowering", "first-fruit"}) {
+    EXPECT_EQ(window(after, use)["likely"], window(before, use)["likely"]) << use;
+    EXPECT_LT(wide(window(after, use)), wide(window(before, use))) << use;
+  }
+}
+
+TEST_F(WhenIsItDue, WhatTheCropDoesNotShowIsRefusedWithWhatItShows) {
+  const Json body = planting("cabbage", "direct", "2027-03-01", "100 days");
+  const Json refused = problem(
+      ask(with(body, "seen", {{{"what", "first-flower"}, {"on", "2027-05-03"}}})), "seen-unknown");
+  EXPECT_EQ(refused["expected"],
+            "For this crop one of these was expected: planted, emerged, head-swells.");
+  const Json order = ask(with(planting("bean", "direct", "2027-03-01", "95 days"), "seen",
+                              {{{"what", "first-flower"}, {"on", "2027-04-20"}},
+                               {{"what", "first-fruit"}, {"on", "2027-04-10"}}}));
+  EXPECT_EQ(problem(order, "observation-out-of-order")["field"], "/seen/1/on");
+  const Json twice = ask(with(planting("bean", "direct", "2027-03-01", "95 days"), "seen",
+                              {{{"what", "first-flower"}, {"on", "2027-04-20"}},
+                               {{"what", "fourth"}, {"on", "2027-04-21"}}}));
+  EXPECT_EQ(problem(twice, "seen-twice")["field"], "/seen/1/what");
+}
+
+TEST_F(WhenIsItDue, BadTemperaturesAreNamedByTheirRow) {
+  const Json body = planting("maize", "direct", "2027-03-22", "125 days");
+  Json gap = readings("2027-03-22", 30, 15, 28);
+  gap.erase(10);
+  EXPECT_EQ(problem(ask(with(body, "readings", gap)), "reading-gap")["value"], "2027-04-01");
+  const Json hot = ask(with(body, "readings", readings("2027-03-22", 30, 60, 84)));
+  ASSERT_EQ(hot["problems"].size(), 1u) << "told once, not for every day";
+  EXPECT_EQ(hot["problems"][0]["code"], "readings-fahrenheit");
+  Json swapped = readings("2027-03-22", 30, 15, 28);
+  swapped[4] = {{"date", "2027-03-26"}, {"min", 28}, {"max", 15}};
+  const Json above = problem(ask(with(body, "readings", swapped)), "minimum-above-maximum");
+  EXPECT_EQ(above["field"], "/readings/4/min");
+  Json twice = readings("2027-03-22", 30, 15, 28);
+  twice.push_back(twice[3]);
+  EXPECT_EQ(problem(ask(with(body, "readings", twice)), "reading-twice")["field"],
+            "/readings/30/date");
+  EXPECT_FALSE(problem(ask(with(body, "readings", Json::array())), "readings-missing").is_null());
+}
+
+TEST_F(WhenIsItDue, AltitudeAloneSaysNothingAtTheCoast) {
+  const Json body = with(planting("maize", "direct", "2027-03-22"), "altitude", "20 m");
+  const Json low = problem(ask(body), "altitude-too-low");
+  EXPECT_EQ(low["field"], "/altitude");
+  EXPECT_EQ(problem(ask(with(planting("maize", "direct", "2027-03-22"), "station", "nairobi")),
+                    "altitude-missing")["field"],
+            "/altitude");
+}
+
+TEST_F(WhenIsItDue, WhatIsNotKnownComesWithTheNearestName) {
+  const Json answer =
+      ask(with(with(planting("maise", "direct", "2027-03-22", "125 days"), "station", "nairoby"),
+               "altitude", "1250 m"));
+  const auto cure = [&](const char* code) {
+    return problem(answer, code)["cure"].get<std::string>();
+  };
+  EXPECT_NE(cure("crop-unknown").find("\"maize\""), std::string::npos);
+  EXPECT_NE(cure("station-unknown").find("\"nairobi\""), std::string::npos);
+}
+
+TEST_F(WhenIsItDue, NoNumberIsGuessed) {
+  const Json nothing = ask({{"crop", "maize"}});
+  EXPECT_FALSE(problem(nothing, "missing-sowing").is_null());
+  EXPECT_FALSE(problem(nothing, "missing-sown_on").is_null());
+  const Json bare = ask(planting("maize", "direct", "2027-03-22"));
+  EXPECT_EQ(problem(bare, "harvest-length-missing")["field"], "/harvest_after");
+  const Json slip = ask(planting("maize", "direct", "2027-03-22", "12 days"));
+  EXPECT_EQ(problem(slip, "harvest-far-from-table")["severity"], "question");
+}
+
+TEST_F(WhenIsItDue, DressedSeedIsNotSoakedAndUnsaidSeedNeither) {
+  Json body = planting("bean", "direct", "2027-03-22", "95 days");
+  EXPECT_EQ(window(ask(body), "seed-soak")["likely"], "2027-03-21");
+  body["seed"] = "dressed";
+  EXPECT_TRUE(window(ask(body), "seed-soak").is_null());
+  body.erase("seed");
+  EXPECT_TRUE(window(ask(body), "seed-soak").is_null());
+  EXPECT_EQ(problem(ask(body), "seed-not-said")["severity"], "notice");
+}
+
+TEST_F(WhenIsItDue, ThePageSaysTheRoadTheReasonTheSpreadAndTheSources) {
+  Json body =
+      with(with(planting("maize", "direct", "2027-04-01", "180 days"), "station", "nairobi"),
+           "altitude", "1798 m");
+  body["pages"] = true;
+  const Json answer = ask(body);
+  for (const char* text :
+       {"When is it due: maize", "Dated by degree-days", "1.5 degrees C either way",
+        "Beside it, by the calendar of stages", "Thursday 1 April 2027", "(published)"})
+    EXPECT_TRUE(says(answer, text)) << text;
+  for (const char* unsaid : {"\"[", " [", "(["})
+    EXPECT_FALSE(says(answer, unsaid)) << "a sentence is missing: " << answer["pages"].dump();
+}
+
+}  // namespace
+}  // namespace wheyfield

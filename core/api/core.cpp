@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "api/dose_fields.h"
 #include "api/fields.h"
 #include "api/session.h"
 
@@ -112,7 +113,13 @@ const std::vector<Action>& actions() {
   static const std::vector<Action> all{{"crop.list", crop_list},
                                        {"crop.onset", crop_onset},
                                        {"crop.windows", crop_windows},
-                                       {"dose.mix", dose_mix},
+                                       {"dose.area", dose_area, &dose_area_fields()},
+                                       {"dose.bucket", dose_bucket, &dose_bucket_fields()},
+                                       {"dose.harvest", dose_harvest, &dose_harvest_fields()},
+                                       {"dose.mix", dose_mix, &dose_mix_fields()},
+                                       {"dose.plot", dose_plot, &dose_plot_fields()},
+                                       {"dose.soak", dose_soak, &dose_soak_fields()},
+                                       {"dose.sprayer", dose_sprayer, &dose_sprayer_fields()},
                                        {"recipe.check", recipe_check},
                                        {"recipe.list", recipe_list},
                                        {"recipe.scale", recipe_scale},
@@ -122,6 +129,12 @@ const std::vector<Action>& actions() {
                                        {"season.plan", season_plan},
                                        {"season.questions", season_questions}};
   return all;
+}
+
+const Fields* fields_of(std::string_view name) {
+  for (const Action& action : actions())
+    if (action.name == name) return action.fields;
+  return nullptr;
 }
 
 }  // namespace wheyfield::api

@@ -12,10 +12,10 @@ namespace {
 
 using nlohmann::json;
 
-constexpr std::array<std::string_view, 20> holds_names{
+constexpr std::array<std::string_view, 21> holds_names{
     "text",     "number", "money",        "volume",  "area", "length", "mix-per-area",
     "strength", "date",   "month",        "weekday", "days", "one-in", "pack",
-    "flag",     "choice", "size-by-size", "object",  "list", "texts"};
+    "flag",     "choice", "size-by-size", "object",  "list", "texts",  "mass"};
 
 const Fields head{"SeasonHead",
                   {{"name", Holds::text, true},
@@ -174,7 +174,7 @@ void check_value(const json& value, const Field& f, const std::string& at,
     problems.push_back({"wrong-shape",
                         at,
                         value.dump().substr(0, 60),
-                        {{"shape", std::string(holds_names[static_cast<std::size_t>(f.holds)])}}});
+                        {{"shape", std::string(holds_name(f.holds))}}});
     return;
   }
   if (f.holds == Holds::object) outcome::append(problems, check_shape(value, *f.inner, at));
@@ -196,6 +196,8 @@ void check_value(const json& value, const Field& f, const std::string& at,
 const Fields& season_fields() { return season; }
 const Fields& month_fields() { return month; }
 const Fields& reading_fields() { return reading; }
+
+std::string_view holds_name(Holds holds) { return holds_names[static_cast<std::size_t>(holds)]; }
 
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
   std::string best;
@@ -242,9 +244,8 @@ void add_type(const Fields& fields, std::set<std::string>& seen, nlohmann::order
   if (!seen.insert(std::string(fields.name)).second) return;
   nlohmann::ordered_json list = nlohmann::ordered_json::array();
   for (const Field& f : fields.fields) {
-    nlohmann::ordered_json one = {{"name", f.name},
-                                  {"holds", holds_names[static_cast<std::size_t>(f.holds)]},
-                                  {"required", f.required}};
+    nlohmann::ordered_json one = {
+        {"name", f.name}, {"holds", holds_name(f.holds)}, {"required", f.required}};
     if (!f.choices.empty()) one["choices"] = split(f.choices);
     if (f.inner) one["type"] = f.inner->name;
     list.push_back(std::move(one));
@@ -256,10 +257,10 @@ void add_type(const Fields& fields, std::set<std::string>& seen, nlohmann::order
 
 }  // namespace
 
-nlohmann::ordered_json schema_json() {
+nlohmann::ordered_json schema_json(const std::vector<const Fields*>& wanted) {
   nlohmann::ordered_json types = nlohmann::ordered_json::object();
   std::set<std::string> seen;
-  add_type(season, seen, types);
+  for (const Fields* fields : wanted) add_type(*fields, seen, types);
   return types;
 }
 

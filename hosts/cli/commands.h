@@ -11,7 +11,7 @@ int season_new(Host& host);
 int crop_list(Host& host);
 int crop_onset(Host& host);
 int crop_windows(Host& host);
-int dose_mix(Host& host);
+int dose(Host& host);  // every verb of dose
 int recipe_list(Host& host);
 int recipe_show(Host& host);
 int recipe_scale(Host& host);

@@ -91,7 +91,8 @@ std::string flag_label(std::string_view pointer, const words::Catalogue& words) 
   if (words.has(key)) return words.text(key);
   std::string flag = "--" + segments.front();
   std::replace(flag.begin(), flag.end(), '_', '-');
-  return flag;
+  const bool listed = segments.size() > 1 && is_index(segments[1]);
+  return listed ? flag + " " + counted_from_one(segments[1]) : flag;
 }
 
 std::string expected_of(const InputProblem& problem, const words::Catalogue& words) {

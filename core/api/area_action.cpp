@@ -43,7 +43,7 @@ std::optional<std::pair<double, double>> two_numbers(const std::string& text) {
   const std::string bare(quantity::trimmed(text));
   std::size_t at = bare.find(';'), skip = 1;
   if (at == std::string::npos) at = bare.find(", "), skip = 2;
-  if (at == std::string::npos) at = bare.find(' ');
+  if (at == std::string::npos) at = bare.find(' '), skip = 1;
   if (at == std::string::npos) {
     at = bare.find(','), skip = 1;
     const bool points =

@@ -392,7 +392,7 @@ TEST_F(CommandLine, WhatWasSeenIsGivenInWords) {
   EXPECT_EQ(shown.code, 0) << shown.err;
   EXPECT_NE(shown.out.find("Fri 14 May"), std::string::npos) << shown.out;
   const Shown undated = run(maize_with("--seen", "first-flower"));
-  EXPECT_NE(undated.err.find("--seen: The day on which it was seen is needed"), std::string::npos)
+  EXPECT_NE(undated.err.find("--seen 1: The day on which it was seen is needed"), std::string::npos)
       << undated.err;
 }
 

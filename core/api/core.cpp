@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "api/dose_fields.h"
 #include "api/fields.h"
 #include "api/session.h"
 
@@ -109,7 +110,13 @@ std::string Core::call(std::string_view name, std::string_view text) {
 }
 
 const std::vector<Action>& actions() {
-  static const std::vector<Action> all{{"dose.mix", dose_mix},
+  static const std::vector<Action> all{{"dose.area", dose_area, &dose_area_fields()},
+                                       {"dose.bucket", dose_bucket, &dose_bucket_fields()},
+                                       {"dose.harvest", dose_harvest, &dose_harvest_fields()},
+                                       {"dose.mix", dose_mix, &dose_mix_fields()},
+                                       {"dose.plot", dose_plot, &dose_plot_fields()},
+                                       {"dose.soak", dose_soak, &dose_soak_fields()},
+                                       {"dose.sprayer", dose_sprayer, &dose_sprayer_fields()},
                                        {"recipe.check", recipe_check},
                                        {"recipe.list", recipe_list},
                                        {"recipe.scale", recipe_scale},
@@ -119,6 +126,12 @@ const std::vector<Action>& actions() {
                                        {"season.plan", season_plan},
                                        {"season.questions", season_questions}};
   return all;
+}
+
+const Fields* fields_of(std::string_view name) {
+  for (const Action& action : actions())
+    if (action.name == name) return action.fields;
+  return nullptr;
 }
 
 }  // namespace wheyfield::api

@@ -1,10 +1,7 @@
-#include <cmath>
-
+#include "api/dose_answer.h"
+#include "api/dose_fields.h"
 #include "api/field_reader.h"
-#include "api/fields.h"
-#include "api/session.h"
 #include "dosing/dilution.h"
-#include "sheet/page.h"
 
 namespace wheyfield::api {
 namespace {
@@ -20,40 +17,6 @@ const Fields dose_fields{"DoseMix",
                           {"strength", Holds::strength, true},
                           {"reading", Holds::choice, false, "added-to|in-total"},
                           {"pages", Holds::flag, false}}};
-
-Json caps_json(const dosing::CapCount& caps) {
-  return {{"count", caps.caps},
-          {"given_ml", rounded(in_millilitres(caps.given), 6)},
-          {"strength", {{"parts", rounded(caps.parts, 6)}}},
-          {"off", rounded(caps.off, 6)},
-          {"fits", caps.fits}};
-}
-
-bool too_strong_for_leaves(const Session& session, double parts) {
-  return parts < session.data.constant("leaf-strength-limit-parts").value;
-}
-
-// Is this strength meant, and where may it go?
-void judge_strength(const Session& session, double parts, const std::string& written,
-                    Answer& answer) {
-  const auto& usual = session.data.constant("usual-strength-parts");
-  const auto& leaves = session.data.constant("leaf-strength-limit-parts");
-  answer.used.note(usual.origin, "strength");
-  answer.used.note(leaves.origin, "strength");
-  const auto whole = [](double n) { return std::to_string(std::lround(n)); };
-  if (parts < usual.low)
-    answer.problems.push_back({"strength-strong",
-                               "/strength",
-                               written,
-                               {{"low", whole(usual.low)}, {"high", whole(usual.high)}},
-                               outcome::Severity::question});
-  if (too_strong_for_leaves(session, parts))
-    answer.problems.push_back({"strength-not-for-leaves",
-                               "/strength",
-                               written,
-                               {{"limit", whole(leaves.value)}},
-                               outcome::Severity::notice});
-}
 
 sheet::Page page(const Session& session, const Answer& answer, const words::Values& values,
                  bool measured, bool fits) {
@@ -74,6 +37,8 @@ sheet::Page page(const Session& session, const Answer& answer, const words::Valu
 }
 
 }  // namespace
+
+const Fields& dose_mix_fields() { return dose_fields; }
 
 outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& body) {
   Answer answer;

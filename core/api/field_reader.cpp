@@ -144,6 +144,11 @@ std::optional<quantity::Length> FieldReader::mix_per_area(const char* name) cons
   return value ? above_zero(units_.mix_per_area(*value), name) : std::nullopt;
 }
 
+std::optional<quantity::Mass> FieldReader::mass(const char* name) const {
+  const auto value = text(name);
+  return value ? above_zero(units_.mass(*value), name) : std::nullopt;
+}
+
 std::optional<PackSize> FieldReader::pack(const char* name) const {
   const auto value = text(name);
   if (!value) return std::nullopt;
@@ -197,19 +202,57 @@ bool FieldReader::flag(const char* name) const {
   return found != object_.end() && found->is_boolean() && found->get<bool>();
 }
 
-std::vector<Date> FieldReader::dates(const char* name) const {
-  std::vector<Date> dates;
+bool FieldReader::given(const char* name) const {
   const auto found = object_.find(name);
-  if (found == object_.end() || !found->is_array()) return dates;
-  for (std::size_t i = 0; i < found->size(); ++i) {
-    auto date = calendar::parse_date((*found)[i].get<std::string>());
-    if (date)
-      dates.push_back(*date);
+  if (found == object_.end() || found->is_null()) return false;
+  const bool blank = found->is_string() && found->get<std::string>().empty();
+  return !blank && !(found->is_array() && found->empty());
+}
+
+void FieldReader::want(const char* name) const {
+  if (!given(name)) add(std::string("missing-") + name, name, "", {{"name", name}});
+}
+
+std::vector<std::string> FieldReader::texts(const char* name) const {
+  const auto found = object_.find(name);
+  if (found == object_.end() || !found->is_array()) return {};
+  return found->get<std::vector<std::string>>();
+}
+
+template <class Read>
+auto FieldReader::each(const char* name, Read read) const {
+  std::vector<typename decltype(read(std::string()))::value_type> values;
+  std::size_t i = 0;
+  for (const std::string& one : texts(name)) {
+    auto value = read(one);
+    if (value)
+      values.push_back(*value);
     else
       outcome::append(problems_,
-                      outcome::under(at(name) + "/" + std::to_string(i), std::move(date.error())));
+                      outcome::under(at(name) + "/" + std::to_string(i), std::move(value.error())));
+    ++i;
   }
-  return dates;
+  return values;
+}
+
+std::vector<Date> FieldReader::dates(const char* name) const {
+  return each(name, [](const std::string& one) { return calendar::parse_date(one); });
+}
+
+std::vector<double> FieldReader::numbers(const char* name) const {
+  return each(name, [](const std::string& one) { return quantity::parse_number(one); });
+}
+
+std::vector<quantity::Volume> FieldReader::volumes(const char* name) const {
+  return each(name, [&](const std::string& one) -> Result<quantity::Volume> {
+    auto volume = units_.volume(one);
+    if (volume && !(volume->si() > 0.0)) return outcome::failure({"not-above-zero", "", one, {}});
+    return volume;
+  });
+}
+
+std::vector<quantity::Length> FieldReader::lengths(const char* name) const {
+  return each(name, [&](const std::string& one) { return units_.length(one); });
 }
 
 }  // namespace wheyfield::api

@@ -32,6 +32,8 @@ class FieldReader {
       : object_(object), pointer_(std::move(pointer)), units_(units), problems_(problems) {}
 
   std::string at(const char* name) const { return pointer_ + "/" + name; }
+  bool given(const char* name) const;  // not blank
+  void want(const char* name) const;   // the error missing-<name> when it is blank
   std::optional<std::string> text(const char* name) const;
   std::optional<calendar::Date> date(const char* name) const;
   std::optional<calendar::Weekday> weekday(const char* name) const;
@@ -44,12 +46,18 @@ class FieldReader {
   std::optional<quantity::Money> money(const char* name) const;
   std::optional<quantity::Volume> volume(const char* name) const;  // > 0
   std::optional<quantity::Area> area(const char* name) const;      // > 0
+  std::optional<quantity::Mass> mass(const char* name) const;      // > 0
   std::optional<quantity::Length> length(const char* name) const;
   std::optional<quantity::Length> mix_per_area(const char* name) const;  // > 0
   std::optional<PackSize> pack(const char* name) const;                  // >= 0
   std::optional<std::pair<quantity::Length, quantity::Length>> size_by_size(const char* name) const;
   bool flag(const char* name) const;
   std::vector<calendar::Date> dates(const char* name) const;
+  // Lists; a text that cannot be read is left out, its problem names its place in the list.
+  std::vector<std::string> texts(const char* name) const;
+  std::vector<double> numbers(const char* name) const;
+  std::vector<quantity::Volume> volumes(const char* name) const;  // > 0
+  std::vector<quantity::Length> lengths(const char* name) const;
 
   void add(const std::string& code, const char* name, const std::string& value,
            std::map<std::string, std::string> details = {},
@@ -61,6 +69,8 @@ class FieldReader {
  private:
   template <class T>
   std::optional<T> taken(outcome::Result<T> result, const char* name) const;
+  template <class Read>
+  auto each(const char* name, Read read) const;
   template <class Q>
   std::optional<Q> above_zero(outcome::Result<Q> result, const char* name) const;
 

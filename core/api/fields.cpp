@@ -12,10 +12,10 @@ namespace {
 
 using nlohmann::json;
 
-constexpr std::array<std::string_view, 20> holds_names{
+constexpr std::array<std::string_view, 21> holds_names{
     "text",     "number", "money",        "volume",  "area", "length", "mix-per-area",
     "strength", "date",   "month",        "weekday", "days", "one-in", "pack",
-    "flag",     "choice", "size-by-size", "object",  "list", "texts"};
+    "flag",     "choice", "size-by-size", "object",  "list", "texts",  "mass"};
 
 const Fields head{"SeasonHead",
                   {{"name", Holds::text, true},
@@ -163,7 +163,7 @@ void check_value(const json& value, const Field& f, const std::string& at,
     problems.push_back({"wrong-shape",
                         at,
                         value.dump().substr(0, 60),
-                        {{"shape", std::string(holds_names[static_cast<std::size_t>(f.holds)])}}});
+                        {{"shape", std::string(holds_name(f.holds))}}});
     return;
   }
   if (f.holds == Holds::object) outcome::append(problems, check_shape(value, *f.inner, at));
@@ -183,6 +183,8 @@ void check_value(const json& value, const Field& f, const std::string& at,
 }  // namespace
 
 const Fields& season_fields() { return season; }
+
+std::string_view holds_name(Holds holds) { return holds_names[static_cast<std::size_t>(holds)]; }
 
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
   std::string best;
@@ -229,9 +231,8 @@ void add_type(const Fields& fields, std::set<std::string>& seen, nlohmann::order
   if (!seen.insert(std::string(fields.name)).second) return;
   nlohmann::ordered_json list = nlohmann::ordered_json::array();
   for (const Field& f : fields.fields) {
-    nlohmann::ordered_json one = {{"name", f.name},
-                                  {"holds", holds_names[static_cast<std::size_t>(f.holds)]},
-                                  {"required", f.required}};
+    nlohmann::ordered_json one = {
+        {"name", f.name}, {"holds", holds_name(f.holds)}, {"required", f.required}};
     if (!f.choices.empty()) one["choices"] = split(f.choices);
     if (f.inner) one["type"] = f.inner->name;
     list.push_back(std::move(one));
@@ -243,10 +244,10 @@ void add_type(const Fields& fields, std::set<std::string>& seen, nlohmann::order
 
 }  // namespace
 
-nlohmann::ordered_json schema_json() {
+nlohmann::ordered_json schema_json(const std::vector<const Fields*>& wanted) {
   nlohmann::ordered_json types = nlohmann::ordered_json::object();
   std::set<std::string> seen;
-  add_type(season, seen, types);
+  for (const Fields* fields : wanted) add_type(*fields, seen, types);
   return types;
 }
 

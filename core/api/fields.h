@@ -33,7 +33,8 @@ enum class Holds {
   size_by_size,
   object,
   list,
-  texts
+  texts,
+  mass
 };
 
 struct Fields;
@@ -46,6 +47,9 @@ struct Field {
   const Fields* inner = nullptr;  // of an object or of each object of a list
 };
 
+// The word of a kind, such as "mix-per-area".
+std::string_view holds_name(Holds holds);
+
 struct Fields {
   std::string_view name;  // of the type, e.g. "Farm"
   std::vector<Field> fields;
@@ -53,6 +57,10 @@ struct Fields {
 
 // The body {"season": ...} of season.plan and season.check.
 const Fields& season_fields();
+
+// The body of an action that declares its fields as one table (the doses); else nullptr. Hosts
+// build their options from it.
+const Fields* fields_of(std::string_view action);
 
 // Checks names, presence and shape of everything in `body`; values are read elsewhere.
 // Problems: key-unknown (details: suggestion, known), missing (severity error), wrong-shape,
@@ -64,7 +72,7 @@ outcome::Problems check_shape(const nlohmann::json& body, const Fields& fields,
 // near.
 std::string nearest(std::string_view word, const std::vector<std::string>& known);
 
-// Every type and its fields, for `schema`.
-nlohmann::ordered_json schema_json();
+// These types, with the types inside them, and their fields, for `schema`.
+nlohmann::ordered_json schema_json(const std::vector<const Fields*>& types);
 
 }  // namespace wheyfield::api

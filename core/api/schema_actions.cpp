@@ -5,9 +5,13 @@ namespace wheyfield::api {
 
 outcome::Result<Answer> schema(const Session&, const nlohmann::json&) {
   Answer answer;
-  answer.fields["types"] = schema_json();
   Json names = Json::array();
-  for (const Action& action : actions()) names.push_back(action.name);
+  std::vector<const Fields*> types{&season_fields()};
+  for (const Action& action : actions()) {
+    names.push_back(action.name);
+    if (action.fields != nullptr) types.push_back(action.fields);
+  }
+  answer.fields["types"] = schema_json(types);
   answer.fields["actions"] = std::move(names);
   return answer;
 }

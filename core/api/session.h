@@ -19,6 +19,8 @@ namespace wheyfield::api {
 
 using Json = nlohmann::ordered_json;
 
+struct Fields;
+
 struct Session {
   reference_data::ReferenceData data;
   crop::CropTable crops;
@@ -47,10 +49,11 @@ struct Answer {
 struct Action {
   std::string_view name;
   outcome::Result<Answer> (*run)(const Session& session, const nlohmann::json& body);
+  const Fields* fields = nullptr;  // of the body, where they are declared as one table
 };
 
-// In alphabetical order. One file per family: plan_actions, recipe_actions, dose_actions,
-// schema_actions.
+// In alphabetical order. One file per family: plan_actions, recipe_actions, schema_actions; for the
+// doses one per request: dose_actions (mix), sprayer_action, bucket_action ...
 const std::vector<Action>& actions();
 
 outcome::Result<Answer> season_plan(const Session&, const nlohmann::json& body);
@@ -60,7 +63,13 @@ outcome::Result<Answer> recipe_list(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> recipe_show(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> recipe_scale(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> recipe_check(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_area(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_bucket(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_harvest(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_plot(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_soak(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> dose_sprayer(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 
 // The text of `json`: one line, bytes that are no UTF-8 replaced.

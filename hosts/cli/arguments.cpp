@@ -13,6 +13,12 @@
 namespace wheyfield::cli {
 namespace {
 
+std::string option_of(std::string_view field) {
+  std::string name(field);
+  std::replace(name.begin(), name.end(), '_', '-');
+  return name;
+}
+
 std::string command_of(const CLI::App& app) {
   std::string command;
   for (const CLI::App* at = &app;;) {
@@ -75,11 +81,9 @@ class CommandLine {
   }
 
   void dose() {
-    CLI::App& mix = verb(noun("dose"), "mix");
-    option(mix, "--water", to_.water)->required();
-    option(mix, "--cap", to_.cap);
-    option(mix, "--strength", to_.strength)->required();
-    option(mix, "--reading", to_.reading);
+    CLI::App& dose = noun("dose");
+    for (const char* name : {"mix", "sprayer", "bucket", "area", "soak", "harvest", "plot"})
+      fields(verb(dose, name), *api::fields_of(std::string("dose.") + name));
   }
 
   void recipe() {
@@ -91,6 +95,35 @@ class CommandLine {
     CLI::Option* make = option(scale, "--make", to_.make);
     option(scale, "--vessel", to_.vessel)->excludes(make);
     positional(verb(recipe, "check"), "id-or-file", to_.recipe);
+  }
+
+  // One option for each declared field; `pages` is the host's own affair.
+  void fields(CLI::App& app, const api::Fields& declared) {
+    for (const api::Field& field : declared.fields) {
+      if (field.name == "pages") continue;
+      const std::string name = option_of(field.name);
+      std::vector<std::string>& to = to_.fields[std::string(field.name)];
+      const std::string about = words_.text("cli.option." + name);
+      if (field.holds == api::Holds::flag) {
+        app.add_flag_callback(
+            "--" + name, [&to] { to = {"true"}; }, about);
+        continue;
+      }
+      CLI::Option* option = app.add_option("--" + name, to, about)->type_name(value_word(field));
+      if (field.holds == api::Holds::texts)
+        option->allow_extra_args(false);
+      else
+        option->expected(1);
+      option->required(field.required);
+    }
+  }
+
+  // What a field takes: a word of its own, its choices, or the word of its kind.
+  std::string value_word(const api::Field& field) const {
+    const std::string own = "cli.value." + option_of(field.name);
+    if (words_.has(own)) return words_.text(own);
+    if (!field.choices.empty()) return std::string(field.choices);
+    return words_.text("cli.value." + std::string(api::holds_name(field.holds)));
   }
 
   CLI::App& noun(const std::string& name) {

@@ -1,6 +1,7 @@
 // The command line as a value: which command, with what. Nothing is read or asked here.
 #pragma once
 
+#include <map>
 #include <string>
 #include <variant>
 #include <vector>
@@ -16,10 +17,8 @@ struct Arguments {
   std::string recipe;
   std::string make;
   std::string vessel;
-  std::string water;
-  std::string cap;
-  std::string strength;
-  std::string reading;
+  // Of a command whose options are the declared fields of its request: what was given, by field.
+  std::map<std::string, std::vector<std::string>> fields;
   std::vector<std::string> sections;
   std::string date;  // "" = today
   long long seed = 1;

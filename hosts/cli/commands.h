@@ -8,7 +8,7 @@ namespace wheyfield::cli {
 int season_plan(Host& host);
 int season_check(Host& host);
 int season_new(Host& host);
-int dose_mix(Host& host);
+int dose(Host& host);  // every verb of dose
 int recipe_list(Host& host);
 int recipe_show(Host& host);
 int recipe_scale(Host& host);

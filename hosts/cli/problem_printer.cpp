@@ -88,7 +88,11 @@ std::string flag_label(std::string_view pointer, const words::Catalogue& words) 
   const std::vector<std::string> segments = pointer_segments(pointer);
   if (segments.empty()) return "";
   const std::string key = "cli.argument." + segments.front();
-  return words.has(key) ? words.text(key) : "--" + segments.front();
+  if (words.has(key)) return words.text(key);
+  std::string flag = "--" + segments.front();
+  std::replace(flag.begin(), flag.end(), '_', '-');
+  const bool listed = segments.size() > 1 && is_index(segments[1]);
+  return listed ? flag + " " + counted_from_one(segments[1]) : flag;
 }
 
 std::string expected_of(const InputProblem& problem, const words::Catalogue& words) {

@@ -32,16 +32,6 @@ bool is_file(const std::string& name) {
 
 }  // namespace
 
-int dose_mix(Host& host) {
-  const Arguments& a = host.arguments;
-  return ask_and_show(
-      host, "dose.mix",
-      body_of(
-          {{"water", a.water}, {"cap", a.cap}, {"strength", a.strength}, {"reading", a.reading}},
-          host),
-      host.words.text("cli.next.season-plan"));
-}
-
 int recipe_list(Host& host) {
   const ordered_json answer = host.ask("recipe.list", body_of({}, host));
   const int code = host.show(answer, Document());

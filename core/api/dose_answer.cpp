@@ -1,0 +1,161 @@
+#include "api/dose_answer.h"
+
+#include <cmath>
+
+namespace wheyfield::api {
+
+using quantity::in_litres;
+using quantity::in_millilitres;
+using quantity::rounded;
+using words::Decimal;
+using words::Values;
+
+const reference_data::Sourced& noted(const Session& session, std::string_view id,
+                                     const char* used_for, Answer& answer) {
+  const reference_data::Sourced& row = session.data.constant(id);
+  answer.used.note(row.origin, used_for);
+  return row;
+}
+
+dosing::RunLimits run_limits(const Session& session, Answer& answer) {
+  const auto value = [&](const char* id) { return noted(session, id, "runs", answer).value; };
+  return {static_cast<std::size_t>(value("runs-advised")), value("runs-redo-above"),
+          value("runs-apart-above")};
+}
+
+bool too_strong_for_leaves(const Session& session, double parts) {
+  return parts < session.data.constant("leaf-strength-limit-parts").value;
+}
+
+namespace {
+
+std::string whole(double n) { return std::to_string(std::lround(n)); }
+
+}  // namespace
+
+void question_strength(const Session& session, double parts, const std::string& written,
+                       Answer& answer) {
+  const auto& usual = noted(session, "usual-strength-parts", "strength", answer);
+  if (parts < usual.low)
+    answer.problems.push_back({"strength-strong",
+                               "/strength",
+                               written,
+                               {{"low", whole(usual.low)}, {"high", whole(usual.high)}},
+                               outcome::Severity::question});
+}
+
+void judge_strength(const Session& session, double parts, const std::string& written,
+                    Answer& answer) {
+  question_strength(session, parts, written, answer);
+  const auto& leaves = noted(session, "leaf-strength-limit-parts", "strength", answer);
+  if (too_strong_for_leaves(session, parts))
+    answer.problems.push_back({"strength-not-for-leaves",
+                               "/strength",
+                               written,
+                               {{"limit", whole(leaves.value)}},
+                               outcome::Severity::notice});
+}
+
+Json caps_json(const dosing::CapCount& caps) {
+  return {{"count", caps.caps},
+          {"given_ml", rounded(in_millilitres(caps.given), 6)},
+          {"strength", {{"parts", rounded(caps.parts, 6)}}},
+          {"off", rounded(caps.off, 6)},
+          {"fits", caps.fits}};
+}
+
+CountedLoads count_loads(const Session& session, quantity::Volume mix, quantity::Volume container,
+                         const char* container_word, double parts,
+                         std::optional<quantity::Volume> cap, Answer& answer) {
+  CountedLoads counted;
+  counted.container = container;
+  counted.container_word = container_word;
+  counted.loads = dosing::loads(mix, container, parts);
+  counted.cap = cap;
+  if (!cap) return counted;
+  const double step = noted(session, "cap-half-step", "caps", answer).value;
+  const double tolerance = noted(session, "dose-tolerance", "caps", answer).value;
+  const auto count = [&](quantity::Volume serum, quantity::Volume water) {
+    const auto caps = dosing::count_caps(serum, cap, water, step, tolerance);
+    return caps ? std::optional(*caps) : std::nullopt;
+  };
+  if (counted.loads.full > 0) counted.caps = count(counted.loads.serum_full, container);
+  if (in_litres(counted.loads.last) > 0.0)
+    counted.caps_last = count(counted.loads.serum_last, counted.loads.last);
+  return counted;
+}
+
+Json loads_json(const CountedLoads& counted) {
+  const auto caps = [](const std::optional<dosing::CapCount>& count) {
+    return count ? caps_json(*count) : Json(nullptr);
+  };
+  return {{"loads", rounded(counted.loads.loads, 6)},
+          {"full_loads", counted.loads.full},
+          {"tank_l", rounded(in_litres(counted.container), 6)},
+          {"serum_full_ml", rounded(in_millilitres(counted.loads.serum_full), 6)},
+          {"caps", caps(counted.caps)},
+          {"last_l", rounded(in_litres(counted.loads.last), 6)},
+          {"serum_last_ml", rounded(in_millilitres(counted.loads.serum_last), 6)},
+          {"caps_last", caps(counted.caps_last)}};
+}
+
+namespace {
+
+std::string load_text(const words::Catalogue& words, const CountedLoads& counted, bool last) {
+  const auto& caps = last ? counted.caps_last : counted.caps;
+  const quantity::Volume size = last ? counted.loads.last : counted.container;
+  const quantity::Volume serum = last ? counted.loads.serum_last : counted.loads.serum_full;
+  Values values{{"size", Decimal{in_litres(size), 2}},
+                {"serum", Decimal{in_millilitres(serum), 2}}};
+  if (!counted.cap) return words.text("dose.load-millilitres", values);
+  values.insert_or_assign("cap", Decimal{in_millilitres(*counted.cap), 1});
+  if (!caps || !caps->fits) return words.text("dose.load-syringe", values);
+  values.insert_or_assign("n", Decimal{caps->caps, 1});
+  values.insert_or_assign("given", Decimal{in_millilitres(caps->given), 1});
+  values.insert_or_assign("real_parts", Decimal{caps->parts, 0});
+  return words.text(std::fabs(caps->off) < 0.005 ? "dose.load-caps" : "dose.load-caps-about",
+                    values);
+}
+
+}  // namespace
+
+std::string loads_text(const words::Catalogue& words, const CountedLoads& counted) {
+  Values values{{"container", words.text("container." + counted.container_word)},
+                {"n", counted.loads.full}};
+  std::string text;
+  if (counted.loads.full > 0) {
+    values.insert_or_assign("load", load_text(words, counted, false));
+    text = words.text("dose.full-loads", values);
+  }
+  if (in_litres(counted.loads.last) <= 0.0) return text;
+  values.insert_or_assign("load", load_text(words, counted, true));
+  return text + (text.empty() ? "" : " ") +
+         words.text(text.empty() ? "dose.only-load" : "dose.last-load", values);
+}
+
+void add_cautions(const Session& session, std::initializer_list<const char*> ids, Answer& answer) {
+  Json list = Json::array();
+  for (const char* id : ids) {
+    list.push_back({{"id", id}, {"text", session.words.text(std::string("caution.") + id)}});
+    answer.used.note(session.data.cautions().at(id).origin, "caution");
+  }
+  answer.fields["cautions"] = std::move(list);
+}
+
+void add_page(sheet::Page page, Answer& answer) {
+  for (const Json& caution : answer.fields["cautions"])
+    page.caution(caution["text"].get<std::string>());
+  answer.fields["pages"] = Json::array({sheet::to_json(page)});
+}
+
+outcome::Problems renamed(outcome::Problems problems,
+                          const std::map<std::string, std::string>& names) {
+  for (outcome::Problem& problem : problems) {
+    const std::string first = problem.field.substr(0, problem.field.find('/', 1));
+    const auto found = names.find(first);
+    if (found != names.end()) problem.field = found->second + problem.field.substr(first.size());
+  }
+  return problems;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,63 @@
+// What the dose answers have in common: rows looked up and noted, loads in caps, cautions, one
+// page.
+#pragma once
+
+#include <initializer_list>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "api/session.h"
+#include "dosing/dilution.h"
+#include "dosing/sprayer.h"
+#include "sheet/page.h"
+
+namespace wheyfield::api {
+
+// A row of data/constants.toml, noted in answer.used.
+const reference_data::Sourced& noted(const Session& session, std::string_view id,
+                                     const char* used_for, Answer& answer);
+// runs-advised, runs-redo-above, runs-apart-above.
+dosing::RunLimits run_limits(const Session& session, Answer& answer);
+
+bool too_strong_for_leaves(const Session& session, double parts);
+// Question strength-strong beyond what is taught. Field /strength.
+void question_strength(const Session& session, double parts, const std::string& written,
+                       Answer& answer);
+// That question, and the notice strength-not-for-leaves.
+void judge_strength(const Session& session, double parts, const std::string& written,
+                    Answer& answer);
+
+// {count, given_ml, strength {parts}, off, fits}
+Json caps_json(const dosing::CapCount& caps);
+
+// Full loads and the last part load of one container, in mL and in caps where a cap was measured.
+struct CountedLoads {
+  quantity::Volume container;
+  std::string container_word;  // key behind "container."
+  dosing::Loads loads;
+  std::optional<quantity::Volume> cap;
+  std::optional<dosing::CapCount> caps;       // of a full load
+  std::optional<dosing::CapCount> caps_last;  // of the last part load
+};
+// Precondition container > 0, parts > 1. Notes cap-half-step and dose-tolerance when caps count.
+CountedLoads count_loads(const Session& session, quantity::Volume mix, quantity::Volume container,
+                         const char* container_word, double parts,
+                         std::optional<quantity::Volume> cap, Answer& answer);
+// {loads, full_loads, tank_l, serum_full_ml, caps, last_l, serum_last_ml, caps_last}
+Json loads_json(const CountedLoads& counted);
+// "6 full sprayers, each 6.5 caps ... Last part load: ..."
+std::string loads_text(const words::Catalogue& words, const CountedLoads& counted);
+
+// Fills `cautions` [{id, text}] of the answer and notes where each comes from.
+void add_cautions(const Session& session, std::initializer_list<const char*> ids, Answer& answer);
+// Closes the page with the answer's cautions and puts it into `pages`.
+void add_page(sheet::Page page, Answer& answer);
+
+// The same problems, their pointers as this request names them: {"/runs", "/run"} renames "/runs"
+// and "/runs/2".
+outcome::Problems renamed(outcome::Problems problems,
+                          const std::map<std::string, std::string>& names);
+
+}  // namespace wheyfield::api

@@ -1,0 +1,101 @@
+// Seed soaked in thin serum: water, serum and hours for one crop and seed mass.
+#include "api/dose_answer.h"
+#include "api/dose_fields.h"
+#include "api/field_reader.h"
+#include "dosing/soak.h"
+
+namespace wheyfield::api {
+namespace {
+
+using outcome::Problems;
+using outcome::Result;
+using quantity::in_litres;
+using quantity::in_millilitres;
+using quantity::rounded;
+using words::Decimal;
+
+const Fields soak_fields{"DoseSoak",
+                         {{"crop", Holds::text, true},
+                          {"mass", Holds::mass, true},
+                          {"seed_is", Holds::choice, true, "own|bought|dressed"},
+                          {"strength", Holds::strength, true},
+                          {"sowing", Holds::choice, false, "direct|nursery|tuber|cutting"},
+                          {"pages", Holds::flag, false}}};
+
+sheet::Page page_of(const Session& session, const dosing::Soak& soak, double mass, double parts,
+                    double taught) {
+  const words::Catalogue& w = session.words;
+  const words::Values values{{"crop", w.text("crop." + soak.row.crop)},
+                             {"mass", Decimal{mass, 2}},
+                             {"water", Decimal{in_litres(soak.water), 2}},
+                             {"serum", Decimal{in_millilitres(soak.serum), 2}},
+                             {"parts", Decimal{parts, 1}},
+                             {"hours", Decimal{soak.hours, 0}},
+                             {"taught", Decimal{taught, 0}},
+                             {"own", Decimal{soak.row.hours.value, 0}}};
+  sheet::Page page("soak", w.text("dose.soak-title"));
+  page.text(w.text("dose.soak", values));
+  page.text(w.text(soak.crop_is_limit ? "dose.soak-crop-limit" : "dose.soak-taught-limit", values));
+  if (soak.or_none) page.text(w.text("dose.soak-or-none", values));
+  if (soak.splits) page.caution(w.text("dose.soak-splits"));
+  page.text(w.text("dose.soak-then"));
+  if (too_strong_for_leaves(session, parts))
+    page.text(w.text("dose.soak-strong",
+                     {{"limit", session.data.constant("leaf-strength-limit-parts").value}}));
+  return page;
+}
+
+// What is wrong with crop and seed is told together with what could not be read.
+Problems known_crop(const dosing::SoakTable& table, const dosing::SoakRequest& request) {
+  std::vector<std::string> crops;
+  for (const dosing::SoakRow& row : table.rows()) crops.push_back(row.crop);
+  auto soak = table.soak(request, 1.0);
+  if (soak) return {};
+  for (outcome::Problem& problem : soak.error())
+    if (problem.code == "soak-crop-unknown")
+      problem.details["suggestion"] = nearest(request.crop, crops);
+  return renamed(soak.error(), {{"/seed", "/seed_is"}, {"/start", "/sowing"}});
+}
+
+}  // namespace
+
+const Fields& dose_soak_fields() { return soak_fields; }
+
+Result<Answer> dose_soak(const Session& session, const nlohmann::json& body) {
+  Answer answer;
+  Problems problems = check_shape(body, soak_fields, "");
+  const FieldReader r(body, "", session.data.units(), problems);
+  if (outcome::has_errors(problems)) return outcome::failure(problems);
+  const auto table = dosing::SoakTable::parse(session.data);
+  if (!table) return outcome::failure(table.error());
+  const auto mass = r.mass("mass");
+  const auto parts = r.strength("strength");
+  const dosing::SoakRequest request{*r.text("crop"),
+                                    *crop::parse_start(r.text("sowing").value_or("direct")),
+                                    *crop::parse_seed(*r.text("seed_is")),
+                                    mass.value_or(quantity::kilograms(1)), parts.value_or(2.0)};
+  outcome::append(problems, known_crop(*table, request));
+  if (outcome::has_errors(problems)) return outcome::failure(problems);
+  const double taught = noted(session, "soak-most-hours", "longest soak", answer).value;
+  const auto soak = table->soak(request, taught);
+  if (!soak) return outcome::failure(soak.error());
+  answer.used.note(soak->row.hours.origin, "longest soak");
+  answer.used.note(soak->row.water.origin, "soaking water");
+  question_strength(session, *parts, *r.text("strength"), answer);
+  answer.fields = {{"crop", request.crop},
+                   {"mass_kg", rounded(quantity::in_kilograms(request.mass), 6)},
+                   {"strength", {{"parts", *parts}}},
+                   {"hours_at_most", soak->hours},
+                   {"taught_hours", taught},
+                   {"crop_hours", soak->row.hours.value},
+                   {"or_none", soak->or_none},
+                   {"seed_splits", soak->splits},
+                   {"water_l", rounded(in_litres(soak->water), 6)},
+                   {"serum_ml", rounded(in_millilitres(soak->serum), 6)}};
+  add_cautions(session, {"dressed-seed-never", "fresh-same-day", "wear"}, answer);
+  if (r.flag("pages"))
+    add_page(page_of(session, *soak, quantity::in_kilograms(request.mass), *parts, taught), answer);
+  return answer;
+}
+
+}  // namespace wheyfield::api

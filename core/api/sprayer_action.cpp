@@ -1,0 +1,263 @@
+// Litres per area of a sprayer, can or leafy branch, and its loads for one field.
+#include <cmath>
+
+#include "api/dose_answer.h"
+#include "api/dose_fields.h"
+#include "api/field_reader.h"
+#include "dosing/measured.h"
+#include "dosing/sprayer.h"
+
+namespace wheyfield::api {
+namespace {
+
+using dosing::in_litres_per_acre;
+using dosing::in_litres_per_hectare;
+using outcome::Problems;
+using outcome::Result;
+using quantity::in_litres;
+using quantity::in_millilitres;
+using quantity::Length;
+using quantity::rounded;
+using quantity::Volume;
+using words::Decimal;
+
+const Fields sprayer_fields{"DoseSprayer",
+                            {{"by", Holds::choice, true, "area|time|128th-acre|flow|rate"},
+                             {"strength", Holds::strength, true},
+                             {"run", Holds::texts, false},
+                             {"plot", Holds::area, false},
+                             {"cover", Holds::number, false},
+                             {"catch", Holds::number, false},
+                             {"walk", Holds::number, false},
+                             {"swath", Holds::length, false},
+                             {"rate", Holds::mix_per_area, false},
+                             {"method", Holds::choice, false, "knapsack|leafy-branch|can"},
+                             {"usual", Holds::mix_per_area, false},
+                             {"field", Holds::area, false},
+                             {"tank", Holds::volume, false},
+                             {"cap", Holds::volume, false},
+                             {"nozzle", Holds::text, false},
+                             {"pressure", Holds::number, false},
+                             {"pages", Holds::flag, false}}};
+
+struct Asked {
+  std::string by;
+  std::string method;
+  double parts = 0.0;
+  std::vector<Volume> run;
+  std::optional<quantity::Area> plot;
+  std::optional<double> cover, catching, walk, pressure;
+  std::optional<Length> swath, rate, usual;
+  std::optional<quantity::Area> field;
+  std::optional<Volume> tank, cap;
+  std::optional<std::string> nozzle;
+};
+
+// What each way of measuring needs besides the strength.
+std::vector<const char*> needs(const std::string& by) {
+  if (by == "area") return {"run", "plot"};
+  if (by == "time") return {"run", "plot", "cover"};
+  if (by == "flow") return {"run", "walk", "swath"};
+  return {by == "rate" ? "rate" : "run"};
+}
+
+Asked read(const Session& session, const nlohmann::json& body, const FieldReader& r) {
+  Asked a;
+  a.by = *r.text("by");
+  a.method = r.text("method").value_or("knapsack");
+  a.parts = r.strength("strength").value_or(0.0);
+  a.run = r.volumes("run");
+  a.plot = r.area("plot");
+  a.cover = r.number("cover");
+  a.catching = r.number("catch");
+  a.walk = r.number("walk");
+  a.swath = r.length("swath");
+  a.rate = r.mix_per_area("rate");
+  a.usual = r.mix_per_area("usual");
+  a.field = r.area("field");
+  a.tank = r.volume("tank");
+  a.cap = r.volume("cap");
+  a.nozzle = r.text("nozzle");
+  a.pressure = r.number("pressure");
+  for (const char* name : needs(a.by)) r.want(name);
+  if (a.field || body.contains("tank")) r.want("tank"), r.want("field");
+  if (a.nozzle || a.pressure) r.want("nozzle"), r.want("pressure");
+  if (a.method != "knapsack" && a.by != "area" && a.by != "rate") r.add("sprayer-only", "by", a.by);
+  if (a.cap)
+    r.refuse_outside(session.data.constant("cap-volume-limits"), "cap-out-of-range", "cap",
+                     in_millilitres(*a.cap));
+  return a;
+}
+
+Result<Length> rate_of(const Asked& a, Volume run) {
+  if (a.by == "area") return dosing::rate_by_area(run, *a.plot);
+  if (a.by == "time")
+    return dosing::rate_by_time(*a.plot, *a.cover, run, a.catching.value_or(*a.cover));
+  if (a.by == "128th-acre") return dosing::rate_by_128th(run);
+  const auto speed = dosing::walking_speed(*a.walk);
+  if (!speed) return outcome::failure(speed.error());
+  return dosing::rate_by_flow(in_litres(run), *speed, *a.swath);
+}
+
+const std::map<std::string, std::string> names{{"/runs", "/run"},
+                                               {"/used", "/run"},
+                                               {"/caught", "/run"},
+                                               {"/flow", "/run"},
+                                               {"/area", "/plot"},
+                                               {"/cover_seconds", "/cover"},
+                                               {"/catch_seconds", "/catch"},
+                                               {"/seconds", "/walk"},
+                                               {"/size", "/nozzle"}};
+
+// The mean of the runs, each of them told.
+Result<Length> measure(const Session& session, const Asked& a, Answer& answer) {
+  answer.fields["runs"] = nullptr;
+  if (a.by == "rate") return *a.rate;
+  std::vector<Length> rates;
+  Json each = Json::array();
+  for (const Volume run : a.run) {
+    const auto rate = rate_of(a, run);
+    if (!rate) return outcome::failure(renamed(rate.error(), names));
+    rates.push_back(*rate);
+    each.push_back(rounded(in_litres_per_hectare(*rate), 6));
+  }
+  const auto runs = dosing::mean_of_runs(rates, run_limits(session, answer));
+  if (!runs) return outcome::failure(renamed(runs.error(), names));
+  outcome::append(answer.problems, renamed(runs->problems, names));
+  answer.fields["runs"] = {{"litres_per_ha", std::move(each)},
+                           {"spread", rounded(runs->spread, 6)}};
+  return runs->mean;
+}
+
+// The nominal flow of the nozzle, and its wear where one minute can be told from the runs.
+Problems judge_nozzle(const Session& session, const Asked& a, Answer& answer) {
+  answer.fields["nozzle"] = nullptr;
+  if (!a.nozzle) return {};
+  const auto size = dosing::nozzle_size(*a.nozzle);
+  const dosing::NozzleRule rule{noted(session, "nozzle-size-flow", "nozzle", answer).value,
+                                noted(session, "nozzle-size-pressure", "nozzle", answer).value};
+  const auto flow = dosing::nozzle_flow(size.value_or(1.0), *a.pressure, rule);
+  Problems bad = size ? Problems{} : size.error();
+  if (!flow) outcome::append(bad, flow.error());
+  if (!bad.empty()) return renamed(bad, names);
+  Json nozzle = {{"litres_per_minute", rounded(*flow, 6)},
+                 {"measured", nullptr},
+                 {"off", nullptr},
+                 {"replace", nullptr}};
+  if (a.by == "time" || a.by == "flow") {
+    const double seconds = a.by == "flow" ? 60.0 : a.catching.value_or(*a.cover);
+    double measured = 0.0;
+    for (const Volume run : a.run)
+      measured += in_litres(run) * 60.0 / seconds / static_cast<double>(a.run.size());
+    const auto wear = dosing::nozzle_wear(
+        measured, *flow, noted(session, "nozzle-worn-above", "nozzle", answer).value);
+    if (!wear) return renamed(wear.error(), names);
+    nozzle["measured"] = rounded(measured, 6);
+    nozzle["off"] = rounded(wear->off, 6);
+    nozzle["replace"] = wear->replace;
+  }
+  answer.fields["nozzle"] = std::move(nozzle);
+  return {};
+}
+
+std::string nozzle_text(const words::Catalogue& w, const Json& nozzle) {
+  words::Values values{{"flow", Decimal{nozzle["litres_per_minute"].get<double>(), 2}}};
+  if (nozzle["off"].is_null()) return w.text("dose.nozzle", values);
+  values.insert_or_assign("measured", Decimal{nozzle["measured"].get<double>(), 2});
+  values.insert_or_assign("off", Decimal{100.0 * nozzle["off"].get<double>(), 0});
+  return w.text(nozzle["replace"].get<bool>() ? "dose.nozzle-worn" : "dose.nozzle-good", values);
+}
+
+sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length usual,
+                    const std::optional<CountedLoads>& counted, const Answer& answer) {
+  const words::Catalogue& w = session.words;
+  const double on_100 = in_millilitres(dosing::serum_per_100_m2(rate, a.parts));
+  words::Values values{
+      {"method", w.text("method." + a.method)},
+      {"per_ha", Decimal{in_litres_per_hectare(rate), 1}},
+      {"per_acre", Decimal{in_litres_per_acre(rate), 1}},
+      {"mix_rate", dosing::shown(rounded(in_litres_per_acre(rate), 1))},
+      {"parts", Decimal{a.parts, 1}},
+      {"on_100", Decimal{on_100, 2}},
+      {"times", Decimal{rate / usual, rate / usual < 10.0 ? 1 : 0}},
+      {"usual", Decimal{in_litres_per_hectare(usual), 1}},
+      {"usual_100", Decimal{in_millilitres(dosing::serum_per_100_m2(usual, a.parts)), 2}}};
+  sheet::Page page("sprayer", w.text("dose.sprayer-title"));
+  page.text(w.text("dose.rate", values));
+  if (const Json& runs = answer.fields["runs"]; !runs.is_null() && a.run.size() > 1) {
+    values.insert_or_assign("n", a.run.size());
+    values.insert_or_assign("spread", Decimal{100.0 * runs["spread"].get<double>(), 1});
+    page.text(w.text("dose.runs", values));
+  }
+  page.text(w.text("dose.per-100", values));
+  page.text(w.text(a.usual ? "dose.times-usual" : "dose.times-assumed", values));
+  if (counted) {
+    values.insert_or_assign("acres", Decimal{quantity::in_acres(*a.field), 2});
+    values.insert_or_assign("area", Decimal{quantity::in_square_metres(*a.field), 0});
+    values.insert_or_assign("mix", Decimal{in_litres(rate * *a.field), 2});
+    values.insert_or_assign("serum", Decimal{in_millilitres(rate * *a.field / a.parts), 2});
+    page.heading(w.text("dose.this-field"));
+    page.text(w.text("dose.field", values));
+    page.text(loads_text(w, *counted));
+    if (!a.cap) page.caution(w.text("dose.measure-first"));
+  }
+  if (!answer.fields["nozzle"].is_null()) page.text(nozzle_text(w, answer.fields["nozzle"]));
+  page.text(w.text("dose.for-season-file", values));
+  if (too_strong_for_leaves(session, a.parts))
+    page.caution(w.text("dose.not-for-leaves",
+                        {{"limit", session.data.constant("leaf-strength-limit-parts").value}}));
+  return page;
+}
+
+}  // namespace
+
+const Fields& dose_sprayer_fields() { return sprayer_fields; }
+
+Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) {
+  Answer answer;
+  Problems problems = check_shape(body, sprayer_fields, "");
+  const FieldReader r(body, "", session.data.units(), problems);
+  if (outcome::has_errors(problems)) return outcome::failure(problems);
+  const Asked a = read(session, body, r);
+  if (outcome::has_errors(problems)) return outcome::failure(problems);
+  answer.fields = {{"by", a.by}, {"method", a.method}, {"strength", {{"parts", a.parts}}}};
+  const auto rate = measure(session, a, answer);
+  if (!rate) outcome::append(problems, rate.error());
+  outcome::append(problems, judge_nozzle(session, a, answer));
+  if (outcome::has_errors(problems)) return outcome::failure(problems);
+  judge_strength(session, a.parts, *r.text("strength"), answer);
+  const Length usual =
+      a.usual ? *a.usual
+              : quantity::litres(noted(session, "usual-mix-per-acre", "usual rate", answer).value) /
+                    quantity::acres(1);
+  answer.fields["litres_per_ha"] = rounded(in_litres_per_hectare(*rate), 6);
+  answer.fields["litres_per_acre"] = rounded(in_litres_per_acre(*rate), 6);
+  answer.fields["us_gallons_per_acre"] = rounded(dosing::in_us_gallons_per_acre(*rate), 6);
+  answer.fields["serum_ml_per_100_m2"] =
+      rounded(in_millilitres(dosing::serum_per_100_m2(*rate, a.parts)), 6);
+  answer.fields["times_usual"] = rounded(*rate / usual, 6);
+  answer.fields["field"] = nullptr;
+  std::optional<CountedLoads> counted;
+  if (a.field) {
+    const auto dose = dosing::dose_field(*rate, *a.field, *a.tank, a.parts);
+    if (!dose) return outcome::failure(renamed(dose.error(), {{"/area", "/field"}}));
+    counted = count_loads(session, dose->mix, *a.tank, a.method == "knapsack" ? "sprayer" : "can",
+                          a.parts, a.cap, answer);
+    Json field = {{"area_m2", rounded(quantity::in_square_metres(*a.field), 6)},
+                  {"mix_l", rounded(in_litres(dose->mix), 6)},
+                  {"serum_ml", rounded(in_millilitres(dose->serum), 6)}};
+    field.update(loads_json(*counted));
+    answer.fields["field"] = std::move(field);
+  }
+  if (a.method == "can")
+    add_cautions(session, {"strong-can", "fresh-same-day", "wear", "not-a-fertiliser"}, answer);
+  else if (a.method == "knapsack")
+    add_cautions(session, {"sprayer-weedkiller", "fresh-same-day", "wear", "not-a-fertiliser"},
+                 answer);
+  else
+    add_cautions(session, {"fresh-same-day", "wear", "not-a-fertiliser"}, answer);
+  if (r.flag("pages")) add_page(page_of(session, a, *rate, usual, counted, answer), answer);
+  return answer;
+}
+
+}  // namespace wheyfield::api

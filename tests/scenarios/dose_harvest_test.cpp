@@ -1,0 +1,78 @@
+// From the last use to the plate: when to pick, where a use may still go, how strong on leaves.
+#include <gtest/gtest.h>
+
+#include "support/facade.h"
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::problem;
+
+class DoseHarvest : public ::testing::Test {
+ protected:
+  Json ask(const char* crop, const char* stage, const char* on, Json more = Json::object()) {
+    Json body{{"crop", crop},    {"stage", stage},      {"on", on},     {"last_use", "2028-02-20"},
+              {"method", "can"}, {"strength", "1:500"}, {"pages", true}};
+    body.update(more);
+    return facade.ask("dose.harvest", body);
+  }
+  Facade facade;
+};
+
+// A precaution from memory: 14 days for what is eaten raw, 7 (assumed) for what is cooked; counted
+// on a wall calendar, 2028 has a 29 February.
+TEST_F(DoseHarvest, FourteenDaysForRawSevenForCookedTheNextDayForSoil) {
+  EXPECT_EQ(ask("tomato", "before-flowering", "leaves")["earliest_harvest"], "2028-03-05");
+  EXPECT_EQ(ask("maize", "from-flowering", "leaves")["earliest_harvest"], "2028-02-27");
+  EXPECT_EQ(ask("tomato", "after-first-picking", "soil")["earliest_harvest"], "2028-02-21");
+  EXPECT_EQ(ask("tomato", "from-flowering", "leaves", {{"eaten", "cooked"}})["earliest_harvest"],
+            "2028-02-27");
+}
+
+TEST_F(DoseHarvest, RawEatenCropsCloseTheirLeavesWithAReason) {
+  const Json flowering = problem(ask("tomato", "from-flowering", "leaves"), "raw-flowering");
+  EXPECT_EQ(flowering["severity"], "error");
+  EXPECT_EQ(flowering["field"], "/on");
+  EXPECT_NE(flowering["text"].get<std::string>().find("judgement"), std::string::npos);
+  EXPECT_EQ(problem(ask("tomato", "after-first-picking", "leaves"), "raw-picked")["severity"],
+            "error");
+  EXPECT_EQ(ask("tomato", "from-flowering", "soil")["leaves_closed"], "raw-flowering");
+}
+
+TEST_F(DoseHarvest, NothingStrongerThanOneTo250OnLeaves) {
+  const Json strong = problem(ask("maize", "from-flowering", "leaves", {{"strength", "1:100"}}),
+                              "too-strong-for-leaves");
+  EXPECT_EQ(strong["value"], "1:100");
+  EXPECT_NE(strong["text"].get<std::string>().find("1:250"), std::string::npos);
+  EXPECT_FALSE(ask("maize", "from-flowering", "soil", {{"strength", "1:100"}})["earliest_harvest"]
+                   .is_null());
+}
+
+TEST_F(DoseHarvest, WhatAMethodCannotReachIsRefused) {
+  EXPECT_EQ(problem(ask("maize", "from-flowering", "soil", {{"method", "leafy-branch"}}),
+                    "place-out-of-reach")["field"],
+            "/on");
+  EXPECT_EQ(problem(ask("maize", "from-flowering", "leaves", {{"method", "round-stem"}}),
+                    "place-out-of-reach")["value"],
+            "leaves");
+}
+
+TEST_F(DoseHarvest, ThePageSaysThatItIsAJudgement) {
+  const Json answer = ask("tomato", "before-flowering", "leaves");
+  EXPECT_EQ(answer["judgement"], true);
+  EXPECT_NE(answer["pages"].dump().find("a judgement of this project"), std::string::npos);
+}
+
+TEST_F(DoseHarvest, MistakesAreNamedWithFieldAndCure) {
+  const Json unknown = problem(ask("tomatoe", "from-flowering", "soil"), "crop-unknown");
+  EXPECT_NE(unknown["cure"].get<std::string>().find("\"tomato\""), std::string::npos);
+  EXPECT_EQ(problem(ask("tomato", "ripe", "soil"), "choice-unknown")["field"], "/stage");
+  EXPECT_EQ(problem(ask("tomato", "from-flowering", "soil", {{"last_use", "2027-02-29"}}),
+                    "date-impossible")["field"],
+            "/last_use");
+}
+
+}  // namespace
+}  // namespace wheyfield

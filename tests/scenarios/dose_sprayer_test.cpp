@@ -1,0 +1,168 @@
+// What a sprayer, can or leafy branch puts on the land, and what that means for one field.
+#include <gtest/gtest.h>
+
+#include "support/facade.h"
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::problem;
+
+class DoseSprayer : public ::testing::Test {
+ protected:
+  Json ask(Json body) {
+    if (!body.contains("strength")) body["strength"] = "1:500";
+    return facade.ask("dose.sprayer", body);
+  }
+  static bool says(const Json& answer, const char* text) {
+    return answer["pages"].dump().find(text) != std::string::npos;
+  }
+  Facade facade;
+};
+
+// Published example: 25 m2 in 50 s for 200 L/ha catches 0.5 L; at 55 s it would be 220.
+TEST_F(DoseSprayer, FiftySecondsForTwentyFiveSquareMetresAndHalfALitreAre200LitresAHectare) {
+  const Json timed = ask({{"by", "time"}, {"plot", "25 m2"}, {"cover", 50}, {"run", {"0.5 L"}}});
+  EXPECT_EQ(timed["litres_per_ha"], 200.0);
+  EXPECT_EQ(timed["serum_ml_per_100_m2"], 4.0);  // 2 L on 100 m2, a five-hundredth
+  const Json slow =
+      ask({{"by", "time"}, {"plot", "25 m2"}, {"cover", 55}, {"catch", 50}, {"run", {"0.5 L"}}});
+  EXPECT_EQ(slow["litres_per_ha"], 220.0);
+}
+
+// Published class example: 1.01 L/min, 46 m/min, 0.51 m: 430.52 L/ha. 100 m then take 100/46 min.
+TEST_F(DoseSprayer, FlowWalkAndSwathGiveThePublished430) {
+  const Json answer =
+      ask({{"by", "flow"}, {"run", {"1.01 L"}}, {"walk", 6000.0 / 46.0}, {"swath", "0.51 m"}});
+  EXPECT_NEAR(answer["litres_per_ha"].get<double>(), 430.52, 0.005);
+}
+
+// Five extension sheets: fluid ounces caught are US gallons an acre. 40 oz are 1182.94 mL.
+TEST_F(DoseSprayer, FortyOuncesOfThe128thAcreAreFortyGallonsAnAcre) {
+  const Json answer = ask({{"by", "128th-acre"}, {"run", {"1182.94 mL"}}});
+  EXPECT_NEAR(answer["us_gallons_per_acre"].get<double>(), 40.0, 2e-4);
+  EXPECT_NEAR(answer["litres_per_ha"].get<double>(), 374.16, 0.005);
+}
+
+// Computed by hand: 300 L/ha on an acre are 121.406 L; 8 tanks of 15 L with 30 mL, 1.406 L with
+// 2.81 mL. A cap of 7.5 mL: 4 caps a tank; half a cap (3.75 mL) is a third too much for the rest.
+TEST_F(DoseSprayer, LoadsAndCapsForThisFieldAndTheLastPartLoad) {
+  const Json answer = ask({{"by", "rate"},
+                           {"rate", "300 L/ha"},
+                           {"field", "1 acre"},
+                           {"tank", "15 L"},
+                           {"cap", "7.5 mL"},
+                           {"pages", true}});
+  const Json& field = answer["field"];
+  EXPECT_NEAR(field["mix_l"].get<double>(), 121.406, 5e-4);
+  EXPECT_NEAR(field["serum_ml"].get<double>(), 242.81, 5e-3);
+  EXPECT_EQ(field["full_loads"], 8);
+  EXPECT_EQ(field["serum_full_ml"], 30.0);
+  EXPECT_EQ(field["caps"]["count"], 4.0);
+  EXPECT_NEAR(field["last_l"].get<double>(), 1.406, 5e-4);
+  EXPECT_NEAR(field["serum_last_ml"].get<double>(), 2.81, 5e-3);
+  EXPECT_FALSE(field["caps_last"]["fits"].get<bool>());
+  EXPECT_TRUE(says(answer, "8 full sprayers, each 4 caps of 7.5 mL (30 mL) in 15 L"));
+  EXPECT_TRUE(says(answer, "2.81 mL by syringe in 1.41 L"));
+}
+
+TEST_F(DoseSprayer, LoadsThatComeOutEvenHaveNoLastLoad) {
+  const Json answer = ask({{"by", "rate"},
+                           {"rate", "200 L/ha"},
+                           {"field", "1 ha"},
+                           {"tank", "20 L"},
+                           {"strength", "1:1000"}});
+  EXPECT_EQ(answer["field"]["full_loads"], 10);
+  EXPECT_EQ(answer["field"]["last_l"], 0.0);
+  EXPECT_EQ(answer["field"]["caps_last"], nullptr);
+}
+
+// Computed: 10 L on 10 m2 are 10,000 L/ha, fifty times a 200 L/ha spray: 200 mL instead of 4 mL.
+TEST_F(DoseSprayer, TheSameStrengthByCanBringsFiftyTimesTheSerum) {
+  const Json answer = ask({{"by", "area"},
+                           {"method", "can"},
+                           {"plot", "10 m2"},
+                           {"run", {"10 L"}},
+                           {"usual", "200 L/ha"},
+                           {"pages", true}});
+  EXPECT_EQ(answer["litres_per_ha"], 10000.0);
+  EXPECT_EQ(answer["times_usual"], 50.0);
+  EXPECT_EQ(answer["serum_ml_per_100_m2"], 200.0);
+  EXPECT_TRUE(says(answer, "200 mL of serum on 100 m2"));
+  EXPECT_TRUE(says(answer, "50 times your usual 200 L"));
+  EXPECT_EQ(answer["cautions"][0]["id"], "strong-can");
+}
+
+TEST_F(DoseSprayer, WithoutHerOwnRateTheAssumedOneIsAmongTheSources) {
+  const Json answer = ask({{"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}});
+  bool found = false;
+  for (const Json& source : answer["sources"])
+    for (const Json& use : source["used_for"]) found = found || use == "usual rate";
+  EXPECT_TRUE(found);
+}
+
+// Memory: three runs, redo above 10 %. 2.0, 2.2, 2.3 L: 0.3 / 2.1667 = 13.8 %. 40 % apart: 2, 2.4,
+// 3 are 1 / 2.4667 = 40.5 %.
+TEST_F(DoseSprayer, ThreeRunsAndTheirSpread) {
+  const auto runs = [&](Json runs) {
+    return ask({{"by", "area"}, {"plot", "100 m2"}, {"run", std::move(runs)}});
+  };
+  const Json good = runs({"2 L", "2.1 L", "2 L"});
+  EXPECT_TRUE(good["problems"].empty()) << good["problems"].dump();
+  EXPECT_NEAR(good["litres_per_ha"].get<double>(), 203.333333, 1e-6);
+  EXPECT_EQ(problem(runs({"2 L", "2.2 L", "2.3 L"}), "runs-spread")["severity"], "question");
+  const Json apart = problem(runs({"2 L", "2.4 L", "3 L"}), "runs-apart");
+  EXPECT_EQ(apart["severity"], "question");
+  EXPECT_EQ(apart["field"], "/run");
+  EXPECT_NE(apart["text"].get<std::string>().find("Run 1 gave 200 L/ha and run 3 gave 300 L/ha"),
+            std::string::npos);
+  EXPECT_EQ(problem(runs({"2 L"}), "runs-few")["severity"], "notice");
+}
+
+// Size 02 at 2 bar: 0.645 L/min (size rule). 0.72 L in a minute is 11.6 % more: worn.
+TEST_F(DoseSprayer, AWornNozzleIsToldFromOneMinuteOfFlow) {
+  const Json answer = ask({{"by", "flow"},
+                           {"run", {"0.72 L"}},
+                           {"walk", 90},
+                           {"swath", "1 m"},
+                           {"nozzle", "02"},
+                           {"pressure", 2}});
+  EXPECT_NEAR(answer["nozzle"]["litres_per_minute"].get<double>(), 0.645, 5e-4);
+  EXPECT_TRUE(answer["nozzle"]["replace"].get<bool>());
+}
+
+TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
+  const Json area{{"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}};
+  const auto with = [&](const char* name, Json value) {
+    Json body = area;
+    body[name] = std::move(value);
+    return ask(body);
+  };
+  Json both = area;
+  both["nozzle"] = "02";
+  both["pressure"] = 0;
+  EXPECT_EQ(problem(ask(both), "pressure-zero")["field"], "/pressure");
+  both["nozzle"] = "big";
+  both["pressure"] = 2;
+  EXPECT_EQ(problem(ask(both), "nozzle-size-unreadable")["field"], "/nozzle");
+  EXPECT_EQ(problem(with("plot", "0 m2"), "not-above-zero")["field"], "/plot");
+  EXPECT_EQ(problem(with("run", {"2 L", "0 L"}), "not-above-zero")["field"], "/run/1");
+  EXPECT_EQ(problem(with("run", Json::array()), "missing-run")["field"], "/run");
+  EXPECT_EQ(problem(with("field", "1 acre"), "missing-tank")["field"], "/tank");
+  EXPECT_EQ(problem(with("cap", "5 L"), "cap-out-of-range")["field"], "/cap");
+  EXPECT_EQ(problem(with("rnu", "2 L"), "key-unknown")["value"], "rnu");
+  EXPECT_EQ(problem(ask({{"by", "time"}, {"plot", "25 m2"}, {"cover", 0}, {"run", {"1 L"}}}),
+                    "not-above-zero")["field"],
+            "/cover");
+  EXPECT_EQ(problem(ask({{"by", "128th-acre"}, {"method", "can"}, {"run", {"1 L"}}}),
+                    "sprayer-only")["field"],
+            "/by");
+  EXPECT_EQ(problem(ask({{"by", "rate"}, {"rate", "200"}}), "rate-unreadable")["field"], "/rate");
+  for (const Json& one : ask({{"by", "rate"}})["problems"])
+    EXPECT_FALSE(one["cure"].get<std::string>().empty());
+}
+
+}  // namespace
+}  // namespace wheyfield

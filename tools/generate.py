@@ -40,10 +40,11 @@ def typescript_type(field):
 
 def field_list(schema):
     lines = [
-        "# Fields of the season body",
+        "# Fields of the requests",
         "",
         "Written by `tools/generate.py` from `wheyfield schema`; do not edit. What each field means"
-        " stands in [season-file.md](season-file.md).",
+        " stands in [season-file.md](season-file.md) for the season and in [facade.md](facade.md)"
+        " for the doses.",
         "",
         "Actions: " + ", ".join(f"`{name}`" for name in schema["actions"]) + ".",
     ]

@@ -45,7 +45,7 @@ std::optional<std::pair<double, double>> two_numbers(const std::string& text) {
   if (at == std::string::npos) at = bare.find(", "), skip = 2;
   if (at == std::string::npos) at = bare.find(' '), skip = 1;
   if (at == std::string::npos) {
-    at = bare.find(','), skip = 1;
+    at = bare.find(',');
     const bool points =
         at != std::string::npos && bare.find('.') < at && bare.find('.', at) != std::string::npos;
     if (!points) return std::nullopt;
@@ -78,24 +78,38 @@ std::vector<std::pair<double, double>> read_pairs(const FieldReader& r, const ch
   return pairs;
 }
 
-FoundArea by_sides(const FieldReader& r, const std::vector<Length>& s, Answer& answer) {
+// The sides as she gave them: "c 50 m" of the geometry is "side 3 (50 m)" of the request.
+Problems in_her_order(const words::Catalogue& w, Problems problems,
+                      const std::map<std::string, std::string>& names) {
+  for (outcome::Problem& problem : problems)
+    for (const char* name : {"longest", "second", "third"})
+      if (const auto told = problem.details.find(name); told != problem.details.end()) {
+        const std::size_t blank = told->second.find(' ');
+        const std::string field = names.at("/" + told->second.substr(0, blank));
+        const std::string length = told->second.substr(blank + 1);
+        told->second =
+            field == "/diagonal"
+                ? w.text("dose.diagonal", {{"length", length}})
+                : w.text("dose.side", {{"n", field.back() - '0' + 1}, {"length", length}});
+      }
+  return renamed(std::move(problems), names);
+}
+
+FoundArea by_sides(const words::Catalogue& w, const FieldReader& r, const std::vector<Length>& s,
+                   Answer& answer) {
+  const std::map<std::string, std::string> side_names{
+      {"/a", "/side/0"},  {"/b", "/side/1"},  {"/c", "/side/2"},  {"/ab", "/side/0"},
+      {"/bc", "/side/1"}, {"/cd", "/side/2"}, {"/da", "/side/3"}, {"/ac", "/diagonal"}};
   const auto diagonal = r.length("diagonal");
   if (s.size() == 3 && !diagonal) {
     const auto area = dosing::triangle_area(s[0], s[1], s[2]);
-    if (!area)
-      return outcome::failure(
-          renamed(area.error(), {{"/a", "/side/0"}, {"/b", "/side/1"}, {"/c", "/side/2"}}));
+    if (!area) return outcome::failure(in_her_order(w, area.error(), side_names));
     return Found{*area, std::nullopt};
   }
   if (s.size() != 4 || !diagonal)
     return outcome::failure({"sides-three-or-four", "/side", std::to_string(s.size()), {}});
   const auto taped = dosing::taped_area({s[0], s[1], s[2], s[3], *diagonal});
-  if (!taped)
-    return outcome::failure(renamed(taped.error(), {{"/ab", "/side/0"},
-                                                    {"/bc", "/side/1"},
-                                                    {"/cd", "/side/2"},
-                                                    {"/da", "/side/3"},
-                                                    {"/ac", "/diagonal"}}));
+  if (!taped) return outcome::failure(in_her_order(w, taped.error(), side_names));
   answer.fields["mean_sides_m2"] = rounded(in_square_metres(taped->mean_sides), 6);
   answer.fields["mean_sides_over"] = rounded(taped->over, 6);
   return Found{taped->area, std::nullopt};
@@ -201,7 +215,7 @@ Result<Answer> dose_area(const Session& session, const nlohmann::json& body) {
   for (const char* name : {"area_m2", "hectares", "acres", "error_m2", "error_part", "use_tape",
                            "mean_sides_m2", "mean_sides_over", "pace_m", "noise_m"})
     answer.fields[name] = nullptr;
-  const FoundArea found = by == "side"     ? by_sides(r, sides, answer)
+  const FoundArea found = by == "side"     ? by_sides(session.words, r, sides, answer)
                           : by == "corner" ? by_corners(corners)
                           : by == "point"  ? by_points(session, r, points, answer)
                                            : by_paces(session, r, answer);

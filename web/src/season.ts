@@ -140,3 +140,87 @@ export interface FieldOfFarm {
   per_plant?: string;
   spacing?: string;
 }
+
+export interface DoseArea {
+  side?: string[];
+  diagonal?: string;
+  corner?: string[];
+  point?: string[];
+  noise?: string;
+  paced?: string[];
+  taped?: string;
+  paces?: string;
+  pages?: boolean;
+}
+
+export interface DoseBucket {
+  bottom?: string;
+  top?: string;
+  height?: string;
+  wider_below?: boolean;
+  pour?: string[];
+  volume?: string[];
+  depth?: string[];
+  step?: string;
+  mark?: string;
+  parts?: string;
+  pages?: boolean;
+}
+
+export interface DoseHarvest {
+  crop: string;
+  last_use: string;
+  stage: 'before-flowering' | 'from-flowering' | 'after-first-picking';
+  method: 'knapsack' | 'leafy-branch' | 'can' | 'round-stem';
+  on: 'leaves' | 'soil';
+  strength: string;
+  eaten?: 'raw' | 'cooked';
+  pages?: boolean;
+}
+
+export interface DoseMix {
+  water: string;
+  cap?: string;
+  strength: string;
+  reading?: 'added-to' | 'in-total';
+  pages?: boolean;
+}
+
+export interface DosePlot {
+  size: string;
+  strength: string;
+  rate?: string;
+  used?: string[];
+  area?: string;
+  syringe_step?: string;
+  pages?: boolean;
+}
+
+export interface DoseSoak {
+  crop: string;
+  mass: string;
+  seed_is: 'own' | 'bought' | 'dressed';
+  strength: string;
+  sowing?: 'direct' | 'nursery' | 'tuber' | 'cutting';
+  pages?: boolean;
+}
+
+export interface DoseSprayer {
+  by: 'area' | 'time' | '128th-acre' | 'flow' | 'rate';
+  strength: string;
+  run?: string[];
+  plot?: string;
+  cover?: string;
+  catch?: string;
+  walk?: string;
+  swath?: string;
+  rate?: string;
+  method?: 'knapsack' | 'leafy-branch' | 'can';
+  usual?: string;
+  field?: string;
+  tank?: string;
+  cap?: string;
+  nozzle?: string;
+  pressure?: string;
+  pages?: boolean;
+}

@@ -199,8 +199,6 @@ const Fields& reading_fields() { return reading; }
 
 std::string_view holds_name(Holds holds) { return holds_names[static_cast<std::size_t>(holds)]; }
 
-std::string_view holds_name(Holds holds) { return holds_names[static_cast<std::size_t>(holds)]; }
-
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
   std::string best;
   std::size_t least = std::max<std::size_t>(1, word.size() / 3) + 1;

@@ -27,6 +27,7 @@ export interface SeasonHead {
   currency: string;
   recipe: string;
   strength: string;
+  windows?: 'calendar' | 'degree-days';
   serum_life: string;
   spare: string;
 }
@@ -49,10 +50,18 @@ export interface Place {
   name: string;
   altitude: string;
   months?: MonthMean[];
+  station?: string;
+  readings?: Reading[];
 }
 
 export interface MonthMean {
   month: string;
+  min: string;
+  max: string;
+}
+
+export interface Reading {
+  date: string;
   min: string;
   max: string;
 }
@@ -136,6 +145,11 @@ export interface FieldOfFarm {
   nursery_on?: string;
   seed?: 'own' | 'bought' | 'dressed';
   harvest_after: string;
+  own_count?: string;
+  emerged_on?: string;
+  flower_or_swelling_on?: string;
+  first_fruit_on?: string;
+  seed_mass?: string;
   method?: 'round-stem';
   per_plant?: string;
   spacing?: string;

@@ -31,6 +31,6 @@ function(precompile_heavy_headers target)
   target_precompile_headers(${target} PRIVATE <nlohmann/json.hpp> ${ARGN})
 endfunction()
 
-# Code that is not in a hurry at run time: compiled in about half the time of -O3.
+# Code that is not in a hurry at run time: compiled in about half the time of -O3, and smaller.
 add_library(wheyfield_quick_build INTERFACE)
 target_compile_options(wheyfield_quick_build INTERFACE $<$<CONFIG:Release>:-O1>)

@@ -74,7 +74,8 @@ class Forecasts {
         places_[farm.place].forecast({field.planting, field.seen, field.own_count}, used_);
     const std::string at = "/farms/" + std::to_string(f) + "/fields/" + std::to_string(i);
     if (!forecast) {
-      for (outcome::Problem problem : forecast.error()) errors.push_back(placed(problem, at));
+      for (const outcome::Problem& problem : forecast.error())
+        errors.push_back(placed(problem, at));
       return std::nullopt;
     }
     for (const outcome::Problem& note : forecast->notes)

@@ -35,7 +35,7 @@ Result<DailySeries> best_series(const Known& known, calendar::Date from, calenda
   if (known.readings.empty()) return without_readings(known, from, to, data, used);
   auto own = from_readings(known.readings, data);
   if (!own || !more || (own->covers(from) && own->covers(to))) return own;
-  const auto rest = without_readings(known, from, to, data, used);
+  auto rest = without_readings(known, from, to, data, used);
   if (!rest) return rest;
   return completed(*own, *rest);
 }

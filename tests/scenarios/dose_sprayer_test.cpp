@@ -160,8 +160,9 @@ TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
                     "sprayer-only")["field"],
             "/by");
   EXPECT_EQ(problem(ask({{"by", "rate"}, {"rate", "200"}}), "rate-unreadable")["field"], "/rate");
-  for (const Json& one : ask({{"by", "rate"}})["problems"])
-    EXPECT_FALSE(one["cure"].get<std::string>().empty());
+  const Json refused = ask({{"by", "rate"}});
+  ASSERT_FALSE(refused["problems"].empty());
+  for (const Json& one : refused["problems"]) EXPECT_FALSE(one["cure"].get<std::string>().empty());
 }
 
 }  // namespace

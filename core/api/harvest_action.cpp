@@ -90,7 +90,7 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
   const auto places = dosing::placements(stage_of(*r.text("stage")), a.raw, method);
   if (!places) return outcome::failure(places.error());
   outcome::append(problems, judge_place(*places, a.placement, method));
-  const double strongest = noted(session, "leaf-strength-strongest", "strength", answer).value;
+  const double strongest = noted(session, "leaf-strength-limit-parts", "strength", answer).value;
   if (a.parts > 0.0) {
     auto strength = dosing::leaf_strength(a.parts, a.placement, strongest);
     if (!strength) {

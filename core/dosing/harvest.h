@@ -32,8 +32,8 @@ struct Placements {
 outcome::Result<Placements> placements(GrowthStage stage, bool eaten_raw, std::string_view method);
 
 // Stronger than 1:`strongest` on leaves is refused: sugar and acid can burn leaves, and molasses
-// can feed what should not grow on food. On soil it passes. From the data: leaf-strength-strongest.
-// Error: too-strong-for-leaves (/strength).
+// can feed what should not grow on food. On soil it passes. From the data:
+// leaf-strength-limit-parts. Error: too-strong-for-leaves (/strength).
 outcome::Result<double> leaf_strength(double parts, Placement placement, double strongest);
 
 struct HarvestRule {  // from the data:

@@ -31,7 +31,7 @@ TEST(DosingHarvest, FourteenDaysFromTheLastSprayToTheFirstPickingOfWhatIsEatenRa
 // Judgement of the trade rule: nothing stronger than 1:250 on leaves. The reason: 1:350 is 0.2 %
 // molasses (70 % by weight on volume), 1:50 is 1.4 %.
 TEST(DosingHarvest, StrongerThanOneTo250IsNotForLeaves) {
-  const double strongest = value("leaf-strength-strongest");
+  const double strongest = value("leaf-strength-limit-parts");
   EXPECT_DOUBLE_EQ(leaf_strength(500, Placement::leaves, strongest).value(), 500);
   EXPECT_TRUE(leaf_strength(250, Placement::leaves, strongest));
   for (double parts : {249.0, 50.0, 33.0, std::nan("")}) {

@@ -95,7 +95,6 @@ const std::vector<std::string>& ReferenceData::required_constants() {
                                             "gps-sigma",
                                             "pace-error",
                                             "soak-most-hours",
-                                            "leaf-strength-strongest",
                                             "cooked-gap-days",
                                             "syringe-step",
                                             "syringe-tolerance",

@@ -193,6 +193,35 @@ void note_shortages(const WorkedPlan& worked, Problems& problems) {
                         Severity::notice});
 }
 
+// Batches, or the start that would cure a shortage, on days before or after the months entered.
+void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
+  for (std::size_t p = 0; p < worked.season.places.size(); ++p) {
+    const weather::DailySeries& air = worked.season.places[p].temperature;
+    if (!air.entered_from) continue;
+    std::optional<calendar::Date> outside;
+    const auto look_at = [&](calendar::Date day) {
+      if (!outside && (day < *air.entered_from || day > *air.entered_to)) outside = day;
+    };
+    for (const season::Batch& b : worked.plan.batches.batches)
+      if (worked.season.vessels[b.vessel].place == p) {
+        look_at(b.start());
+        look_at(b.ready);
+      }
+    const auto& vessels = worked.season.vessels;
+    if (worked.plan.cure_start &&
+        std::any_of(vessels.begin(), vessels.end(), [&](const auto& v) { return v.place == p; }))
+      look_at(*worked.plan.cure_start);
+    if (outside)
+      problems.push_back({"days-without-months",
+                          "/places/" + std::to_string(p) + "/months",
+                          outside->iso(),
+                          {{"place", worked.season.places[p].name},
+                           {"from", air.entered_from->iso()},
+                           {"to", air.entered_to->iso()}},
+                          Severity::notice});
+  }
+}
+
 // Everything to be said of a readable season before it is planned.
 Problems remarks(const Session& session, const SoundSeason& sound) {
   Problems problems = sound.read.remarks;
@@ -244,6 +273,7 @@ void note_worked(const WorkedPlan& worked, Problems& problems) {
   note_past_uses(worked, problems);
   note_fields_without_use(worked, problems);
   note_storage(worked, problems);
+  note_days_without_months(worked, problems);
 }
 
 Json pages_json(const std::vector<sheet::Page>& pages) {

@@ -58,7 +58,8 @@ class PageWriter {
       page.text(
           t("summary.cure", {{"day", *w_.plan.cure_start}, {"first", w_.season.first_start}}));
     else if (!w_.plan.shortages.empty())
-      page.text(t("summary.no-cure"));
+      page.text(t("summary.no-cure",
+                  {{"n", static_cast<int>(w_.session.data.constant("cure-search").value)}}));
     page.heading(t("summary.start", {{"n", made().size()}}));
     page.list(batch_lines());
     if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
@@ -90,6 +91,11 @@ class PageWriter {
       Values values{{"batch", season::batch_name(i)}, {"ready", made()[i].ready}, {"n", n}};
       values.insert_or_assign("earlier", earlier);
       page.text(t(n > 0 ? "summary.spare-late" : "summary.spare", values));
+      if (const auto instead = season::spare_instead_of(w_.plan, i))
+        page.text(t("summary.spare-instead", {{"batch", season::batch_name(i)},
+                                              {"day", made()[*instead].start()},
+                                              {"instead", season::batch_name(*instead)},
+                                              {"litres", litres(made()[*instead].stored_ml)}}));
     }
   }
 

@@ -89,6 +89,18 @@ TEST_F(SeasonPlanScenario, WhereEverythingIsBrewedInTheCoolPlaceTheStartIsEarlie
   for (const Json& batch : cool["batches"]) EXPECT_EQ(batch["steps"][2]["place"], "cool");
 }
 
+// By hand: milk on 4 and 18 February, 4 and 18 March, 4 L each time, serves all; the first of them
+// was soaked on 25 January, before the months entered begin.
+TEST_F(SeasonPlanScenario, TheCoolSeasonIsServedFromTheStartFoundByHand) {
+  Json season = practice("practice-cool");
+  const Json late = facade.plan(season);
+  EXPECT_EQ(late["cure_start"], "2027-01-25");
+  EXPECT_EQ(problem(late, "days-without-months")["value"], "2027-01-25");
+  season["season"]["first_start"] = "2027-01-25";
+  const Json plan = facade.plan(season);
+  EXPECT_TRUE(plan["shortages"].empty());
+}
+
 // Common practice: an acre takes 200 mL in 100 L of water, five 20 L cans.
 TEST_F(SeasonPlanScenario, AnAcreTakesTwoHundredMillilitresInFiveCans) {
   const Json plan = facade.plan(practice());

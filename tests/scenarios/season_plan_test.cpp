@@ -229,6 +229,13 @@ TEST_F(SeasonPlanScenario, TheSameQuestionGivesTheSameBytes) {
   EXPECT_EQ(facade.plan(practice(), true).dump(), other.plan(practice(), true).dump());
 }
 
+TEST_F(SeasonPlanScenario, ZeroHasNoSign) {
+  const Json request = {{"action", "season.plan"}, {"body", {{"season", practice()}}}};
+  const std::string text = facade.core().call("call", request.dump());
+  EXPECT_NE(text.find("\"off\":0.0"), std::string::npos);
+  EXPECT_EQ(text.find(":-0.0,"), std::string::npos);
+}
+
 // The use of a farm's first field, or null.
 Json use_of(const Json& plan, const std::string& farm, const std::string& use) {
   for (const Json& one : plan["uses"])

@@ -190,7 +190,7 @@ void note_shortages(const WorkedPlan& worked, Problems& problems) {
                         "/season/first_start",
                         worked.season.first_start.iso(),
                         {{"sentence", shortage_text(worked, s)}},
-                        Severity::notice});
+                        Severity::question});
 }
 
 // Everything to be said of a readable season before it is planned.

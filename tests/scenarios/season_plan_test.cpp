@@ -68,6 +68,22 @@ TEST_F(SeasonPlanScenario, TheShortWeekNamesUseDayLitresAndWhatBinds) {
   EXPECT_FALSE(plan["season"]["feasible"]);
 }
 
+// Whether to start earlier, find milk or let farms go without is a person's to decide.
+TEST_F(SeasonPlanScenario, AShortSeasonIsAQuestionAndAServedOneAsksNothing) {
+  Json season = practice();
+  const Json plan = facade.plan(season);
+  season["season"]["first_start"] = plan["cure_start"];
+  const Json cured = facade.plan(season);
+  const auto questions = [](const Json& answer) {
+    Json codes = Json::array();
+    for (const Json& problem : answer["problems"])
+      if (problem["severity"] == "question") codes.push_back(problem["code"]);
+    return codes;
+  };
+  EXPECT_EQ(questions(plan), Json::array({"season-short"}));
+  EXPECT_EQ(questions(cured), Json::array());
+}
+
 TEST_F(SeasonPlanScenario, TheCureWrittenIntoTheFileMakesThePlanFeasible) {
   Json season = practice();
   season["season"]["first_start"] = facade.plan(season)["cure_start"];

@@ -44,6 +44,8 @@ std::vector<std::string> plan_cautions(const WorkedPlan& worked);
 
 // Sentences used by fields and pages alike.
 std::string task_text(const WorkedPlan& worked, const season::Task& task);
+// What a caution at this task may name: its amounts, and {n} cups of milk where it takes milk.
+words::Values caution_values(const WorkedPlan& worked, const season::Task& task);
 std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
 std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
 std::string soak_text(const WorkedPlan& worked, const season::SoakLine& line);

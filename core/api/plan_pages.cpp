@@ -36,6 +36,7 @@ class PageWriter {
   std::string litres(std::int64_t ml) const {
     return words_.number({static_cast<double>(ml) / 1000.0, 3, false});
   }
+  std::string millilitres(std::int64_t ml) const { return number(static_cast<double>(ml), 0); }
   std::string number(double value, int places) const { return words_.number({value, places}); }
   std::string unit(const std::string& id, double n) const {
     return words_.text("unit." + id, {{"n", Decimal{n, 2}}});
@@ -116,7 +117,7 @@ class PageWriter {
     for (const season::PlannedUse& use : w_.plan.uses) {
       const season::Farm& farm = w_.farm(use.due.farm);
       const std::string crop = words_.text("crop." + farm.fields[use.due.field].planting.crop->id);
-      std::string serum = number(static_cast<double>(use.due.serum_ml), 0);
+      std::string serum = millilitres(use.due.serum_ml);
       if (!use.due.measured) serum += t("uses.assumed-mark");
       if (!use.planned) serum = t("uses.without");
       if (use.short_ml > 0)
@@ -171,8 +172,8 @@ class PageWriter {
             {{"farm", farm.code},
              {"crop", words_.text("crop." + farm.fields[line.field].planting.crop->id)},
              {"method", words_.text("method." + line.method)},
-             {"litres", litres(line.serum_ml)},
-             {"usual", litres(line.usual_ml)},
+             {"serum", millilitres(line.serum_ml)},
+             {"usual", millilitres(line.usual_ml)},
              {"times",
               Decimal{static_cast<double>(line.serum_ml) / static_cast<double>(line.usual_ml), 1}},
              {"mix", Decimal{in_litres(line.mix), 0}},
@@ -244,7 +245,7 @@ class PageWriter {
       lines.push_back(task_line(*task));
       for (const std::string& id : task->cautions)
         if (const std::string brief = "brief." + id; words_.has(brief))
-          if (std::string text = words_.text(brief);
+          if (std::string text = words_.text(brief, caution_values(w_, *task));
               std::find(warned.begin(), warned.end(), text) == warned.end())
             warned.push_back(std::move(text));
     }
@@ -315,10 +316,11 @@ class PageWriter {
     for (const season::Share& share : m.shares) {
       sum += share.serum_ml;
       missing += share.short_ml;
-      rows.push_back({w_.farm(share.farm).code, event_names(share.uses), litres(share.serum_ml),
-                      share.short_ml > 0 ? litres(share.short_ml) : "", absent_remark(share)});
+      rows.push_back({w_.farm(share.farm).code, event_names(share.uses),
+                      millilitres(share.serum_ml),
+                      share.short_ml > 0 ? millilitres(share.short_ml) : "", absent_remark(share)});
     }
-    page.table({right("col.farm"), left("col.use"), right("col.litres"), right("col.short"),
+    page.table({right("col.farm"), left("col.use"), right("col.serum"), right("col.short"),
                 left("col.remark")},
                rows);
     page.text(t("meeting.sum",

@@ -100,6 +100,21 @@ TEST_F(CommandLine, EveryHelpStartsWithExamples) {
   }
 }
 
+TEST_F(CommandLine, TheHelpOfSectionNamesEveryPage) {
+  const std::string help = run({"season", "plan", "--help"}).out;
+  const Shown refused = run({"season", "plan", "examples/practice.toml", "--section", "nothing"});
+  EXPECT_EQ(refused.code, 2);
+  const std::string before = "The pages are: ";
+  std::istringstream pages(refused.err.substr(refused.err.find(before) + before.size()));
+  int named = 0;
+  for (std::string page; pages >> page && ++named;) {
+    page = page.substr(0, page.find_first_of(",."));
+    if (page.rfind("meeting-", 0) == 0) page = "meeting-YYYY-MM-DD";
+    EXPECT_NE(help.find(page), std::string::npos) << page << " in " << help;
+  }
+  EXPECT_GT(named, 20);
+}
+
 TEST_F(CommandLine, ATypoIsAnsweredWithTheNearestCommand) {
   const Shown shown = run({"season", "plam", "x.toml"});
   EXPECT_EQ(shown.code, 2);

@@ -221,6 +221,36 @@ TEST_F(SeasonPlanScenario, NoSentenceIsMissingFromTheCatalogue) {
   }
 }
 
+TEST_F(SeasonPlanScenario, AUseOfOneDayIsOnThatDay) {
+  const Json plan = facade.plan(practice());
+  int on_a_day = 0;
+  for (const Json& task : plan["tasks"]) {
+    const std::string text = task["text"];
+    EXPECT_EQ(text.find("from Sun 21 Mar to Sun 21 Mar"), std::string::npos) << text;
+    if (text.find("1.2 L in all, on Sun 21 Mar.") != std::string::npos) ++on_a_day;
+  }
+  EXPECT_EQ(on_a_day, 1);
+}
+
+// A cup holds 0.25 L: 4 L are 16 cups and 3.5 L are 14.
+TEST_F(SeasonPlanScenario, AMilkCallCountsItsOwnCups) {
+  const std::string tasks = page(facade.plan(practice(), true), "tasks")->dump();
+  EXPECT_NE(tasks.find("B1: 4 L of milk is 16 cups, or 200 c"), std::string::npos);
+  EXPECT_NE(tasks.find("B6: 3.5 L of milk is 14 cups, or 140 c"), std::string::npos);
+  EXPECT_EQ(tasks.find("40 cups"), std::string::npos);
+}
+
+// What one farm gets is measured out in mL, on every page.
+TEST_F(SeasonPlanScenario, AFarmsShareIsInMillilitresAndTheGroupsSumInLitres) {
+  const Json plan = facade.plan(practice(), true);
+  const std::string meeting = page(plan, "meeting-2027-03-18")->dump();
+  EXPECT_NE(meeting.find("\"18\",\"land preparation, seed soak\",\"708\""), std::string::npos)
+      << meeting;
+  EXPECT_NE(meeting.find("17 farms, 3.658 L to hand out"), std::string::npos);
+  EXPECT_NE(page(plan, "uses")->dump().find("608 mL serum a use against 150 mL"),
+            std::string::npos);
+}
+
 TEST_F(SeasonPlanScenario, TheCandidLinesStandOnTheFirstPage) {
   const std::string text = page(facade.plan(practice(), true), "summary")->dump();
   EXPECT_NE(text.find("cups"), std::string::npos);

@@ -224,6 +224,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   auto doses = season::dose_lines(season, plan, session.data);
   auto soaks = season::soak_lines(season, plan, session.data, used);
   auto meetings = season::meetings(season, recipe, plan);
+  auto yields = season::batch_yields(recipe, plan);
   auto cost = economics::season_cost(season, recipe, plan, *shopping);
   return WorkedPlan{session,
                     recipe,
@@ -234,6 +235,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(doses),
                     std::move(soaks),
                     std::move(meetings),
+                    std::move(yields),
                     cost};
 }
 

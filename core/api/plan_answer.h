@@ -11,6 +11,7 @@
 #include "season/shopping.h"
 #include "season/soaks.h"
 #include "season/stock.h"
+#include "season/yields.h"
 #include "sheet/page.h"
 
 namespace wheyfield::api {
@@ -26,6 +27,7 @@ struct WorkedPlan {
   std::vector<season::DoseLine> doses;
   std::vector<season::SoakLine> soaks;
   std::vector<season::Meeting> meetings;
+  std::vector<season::BatchYield> yields;  // of the plan's batches, in their order
   economics::SeasonCost cost;
 
   const words::Catalogue& words() const { return session.words; }

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <set>
 
@@ -53,13 +52,19 @@ class PageWriter {
     page.text(t("summary.group", {{"farms", w_.season.farms.size()},
                                   {"fields", w_.season.fields()},
                                   {"acres", Decimal{quantity::in_acres(w_.season.area()), 2}}}));
-    if (w_.plan.shortages.empty()) page.text(t("summary.met"));
+    const LowYields low = low_yields();
+    if (w_.plan.shortages.empty())
+      page.text(t(low.batches == 0 ? "summary.met" : "summary.met-likely"));
     for (const season::Shortage& s : w_.plan.shortages) page.text(shortage_text(w_, s));
     if (w_.plan.cure_start)
       page.text(
           t("summary.cure", {{"day", *w_.plan.cure_start}, {"first", w_.season.first_start}}));
     else if (!w_.plan.shortages.empty())
       page.text(t("summary.no-cure"));
+    if (low.batches > 0)
+      page.text(
+          t("summary.low-yields",
+            {{"n", low.batches}, {"batches", low.names}, {"missing", litres(low.missing_ml)}}));
     page.heading(t("summary.start", {{"n", made().size()}}));
     page.list(batch_lines());
     if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
@@ -70,11 +75,29 @@ class PageWriter {
     if (skipped > 0) page.text(t("summary.nursery", {{"n", skipped}}));
     page.heading(t("summary.money"));
     page.text(t("summary.cost", {{"total", money_text(w_, w_.cost.total())},
-                                 {"litre", money_text(w_, w_.cost.per_litre())},
+                                 {"litre", money_text(w_, w_.cost.per_litre_handed_out())},
+                                 {"made", money_text(w_, w_.cost.per_litre_made())},
                                  {"acre", money_text(w_, w_.cost.per_acre(w_.season.area()))}}));
     page.heading(t("summary.candid"));
     for (std::string& line : candid_lines(w_)) page.text(std::move(line));
     return page;
+  }
+
+  // The batches of which more is handed out than their low yield brings.
+  struct LowYields {
+    int batches = 0;
+    std::string names;
+    std::int64_t missing_ml = 0;
+  };
+  LowYields low_yields() const {
+    LowYields low;
+    for (std::size_t i = 0; i < w_.yields.size(); ++i) {
+      if (w_.yields[i].missing_ml() == 0) continue;
+      low.names += (low.batches == 0 ? "" : ", ") + season::batch_name(i);
+      low.missing_ml += w_.yields[i].missing_ml();
+      ++low.batches;
+    }
+    return low;
   }
 
   // A spare can only stand in for batches that are not handed out before it is ready.
@@ -177,7 +200,7 @@ class PageWriter {
              {"times",
               Decimal{static_cast<double>(line.serum_ml) / static_cast<double>(line.usual_ml), 1}},
              {"mix", Decimal{in_litres(line.mix), 0}},
-             {"cans", Decimal{std::ceil(line.mix / farm.can - 0.01), 0}}}));
+             {"cans", dosing::trips(line.mix, farm.can)}}));
     }
     if (lines.empty()) return;
     page.heading(t("uses.strong"));
@@ -208,17 +231,12 @@ class PageWriter {
 
   // What the measured yields may bring, and who goes short when they are low.
   std::string yield_text(std::size_t i) const {
-    const season::Batch& b = made()[i];
-    const recipe::YieldRange range = recipe::yield_range(w_.recipe);
-    const double stored = static_cast<double>(b.stored_ml) / 1000.0;
-    const Values values{{"low", Decimal{stored * range.low, 2}},
-                        {"high", Decimal{stored * range.high, 2}}};
-    const double drawn = static_cast<double>(season::drawn_from(w_.plan, i)) / 1000.0;
-    const double missing = drawn - stored * range.low;
-    std::string text = t("batch.yield", values);
-    if (missing > 0.0)
+    const season::BatchYield& yield = w_.yields[i];
+    std::string text =
+        t("batch.yield", {{"low", litres(yield.low_ml)}, {"high", litres(yield.high_ml)}});
+    if (yield.missing_ml() > 0)
       text += " " + t("batch.yield-low",
-                      {{"missing", Decimal{missing, 2}}, {"drawn", Decimal{drawn, 3}}});
+                      {{"missing", litres(yield.missing_ml())}, {"drawn", litres(yield.drawn_ml)}});
     return text;
   }
 
@@ -390,10 +408,10 @@ class PageWriter {
         {left("col.item"), {w_.season.currency, true}},
         {row("cost.bought", c.bought), row("cost.milk", c.milk),
          row("cost.labour", c.labour, {{"hours", Decimal{c.labour_hours, 1}}}),
-         row("cost.water", c.water, {{"cans", Decimal{c.cans, 0}}}), row("cost.total", c.total()),
-         row("cost.per-litre", c.per_litre(), {{"litres", Decimal{c.litres_made, 1}}}),
-         row("cost.per-litre-used", c.per_litre_handed_out(),
+         row("cost.water", c.water, {{"cans", c.cans}}), row("cost.total", c.total()),
+         row("cost.per-litre-handed-out", c.per_litre_handed_out(),
              {{"litres", Decimal{c.litres_handed_out, 1}}}),
+         row("cost.per-litre-made", c.per_litre_made(), {{"litres", Decimal{c.litres_made, 1}}}),
          row("cost.per-acre", c.per_acre(w_.season.area()))});
     page.text(t("cost.not-counted"));
     return page;

@@ -1,5 +1,8 @@
 // The trainer's question before the season: how many buckets, started when, so that nobody waits?
 // Values of the practice season are assumptions made for practice; common practice has no source.
+#include <algorithm>
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "calendar/date.h"
@@ -256,6 +259,57 @@ TEST_F(SeasonPlanScenario, TheCandidLinesStandOnTheFirstPage) {
   EXPECT_NE(text.find("cups"), std::string::npos);
   EXPECT_NE(text.find("replaces no manure"), std::string::npos);
   EXPECT_NE(text.find("no field trial we found"), std::string::npos);
+}
+
+// Three tenths of what is made is spare, or over: the price of a litre that reaches a field comes first.
+TEST_F(SeasonPlanScenario, TheSummaryPricesALitreHandedOutBeforeALitreMade) {
+  const Json plan = facade.plan(practice(), true);
+  const Json& cost = plan["cost"];
+  const double paid =
+      cost["bought"].get<double>() + cost["milk"].get<double>() + cost["labour"].get<double>();
+  const double out = paid / cost["litres_handed_out"].get<double>();
+  const double made = paid / cost["litres_made"].get<double>();
+  EXPECT_NEAR(cost["per_litre_handed_out"].get<double>(), out, 0.001);
+  EXPECT_NEAR(cost["per_litre_made"].get<double>(), made, 0.001);
+  EXPECT_GT(out, 1.3 * made);
+  const std::string said = std::to_string(std::lround(out)) + " c for each litre handed out (" +
+                           std::to_string(std::lround(made)) + " c for each litre made";
+  EXPECT_NE(page(plan, "summary")->dump().find(said), std::string::npos) << said;
+}
+
+TEST_F(SeasonPlanScenario, TheSummarySaysWhatIsMissingAtLowYields) {
+  Json season = practice();
+  season["season"]["first_start"] = "2027-02-25";
+  const Json served = facade.plan(season, true);
+  std::int64_t missing = 0;
+  for (const Json& batch : served["batches"]) {
+    const auto ml = batch["yield_ml"]["missing"].get<std::int64_t>();
+    EXPECT_EQ(ml, std::max<std::int64_t>(0, batch["drawn_ml"].get<std::int64_t>() -
+                                                batch["yield_ml"]["low"].get<std::int64_t>()));
+    missing += ml;
+  }
+  ASSERT_GT(missing, 1000);
+  std::string litres = std::to_string(missing);
+  litres.insert(litres.size() - 3, ".");
+  const std::string summary = page(served, "summary")->dump();
+  EXPECT_NE(summary.find("if the batches give what is expected of them"), std::string::npos);
+  EXPECT_NE(summary.find("give " + litres + " L less than is handed out of them"),
+            std::string::npos)
+      << litres << summary;
+  EXPECT_EQ(summary.find("at the low end of the yields."), std::string::npos);
+}
+
+// A tenth of an acre takes 20 mL a use of a batch of half a litre: low yields are no matter.
+TEST_F(SeasonPlanScenario, ASmallGroupIsServedAtLowYieldsToo) {
+  Json season = practice();
+  season["farms"] = Json::array({season["farms"][15]});  // farm 16, an acre of dressed maize
+  season["farms"][0]["fields"][0]["area"] = "0.1 acre";
+  season["vessels"] = Json::array({season["vessels"][0]});
+  season["vessels"][0]["at"] = "16";
+  season["absences"] = Json::array();
+  season["season"]["first_start"] = "2027-02-22";
+  const std::string summary = page(facade.plan(season, true), "summary")->dump();
+  EXPECT_NE(summary.find("and at the low end of the yields."), std::string::npos) << summary;
 }
 
 TEST_F(SeasonPlanScenario, HeatedMilkIsShownBeforeRawAndEveryByProductHasAFate) {

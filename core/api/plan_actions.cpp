@@ -190,7 +190,7 @@ void note_shortages(const WorkedPlan& worked, Problems& problems) {
                         "/season/first_start",
                         worked.season.first_start.iso(),
                         {{"sentence", shortage_text(worked, s)}},
-                        Severity::notice});
+                        Severity::question});
 }
 
 // Batches, or the start that would cure a shortage, on days before or after the months entered.
@@ -253,6 +253,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   auto doses = season::dose_lines(season, plan, session.data);
   auto soaks = season::soak_lines(season, plan, session.data, used);
   auto meetings = season::meetings(season, recipe, plan);
+  auto yields = season::batch_yields(recipe, plan);
   auto cost = economics::season_cost(season, recipe, plan, *shopping);
   return WorkedPlan{session,
                     recipe,
@@ -263,6 +264,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(doses),
                     std::move(soaks),
                     std::move(meetings),
+                    std::move(yields),
                     cost};
 }
 

@@ -38,6 +38,11 @@ class FarmReader {
   void harvest_questions(const FieldReader& r, const crop::Planting& planting);
   void planting(const FieldReader& r, crop::Planting& planting);
   void round_stem(const FieldReader& r, season::Field& field);
+  // A volume that is read, and refused with `code` outside the limits of a constant in litres.
+  std::optional<quantity::Volume> litres_within(const FieldReader& r, const char* name,
+                                                const char* limits, const char* code) const;
+  void spacing_within(const FieldReader& r,
+                      std::pair<quantity::Length, quantity::Length> spacing) const;
   void area_questions(const FieldReader& r, quantity::Area area);
   void odd_units();
   void borrowed_sprayers(season::Season& season);

@@ -89,6 +89,7 @@ class CropReader {
     const bool sown = p.start == crop::Start::direct || p.start == crop::Start::nursery;
     if (sown && !crop()->established && !given("seed"))
       top_.add("seed-not-said", "seed", "", {}, Severity::notice);
+    if (ask_about_start(top_, *crop())) used_.note(crop()->starts_origin, "starts." + crop()->id);
     length_question();
   }
 

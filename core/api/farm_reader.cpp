@@ -33,6 +33,17 @@ void ask_about_length(const FieldReader& r, const crop::Crop& crop, const crop::
         Severity::question);
 }
 
+bool ask_about_start(const FieldReader& r, const crop::Crop& crop) {
+  const auto word = r.text("sowing");
+  const auto start = crop::parse_start(word.value_or(""));
+  if (!start || crop::is_usual_start(crop, *start)) return false;
+  std::string usual;
+  for (const std::string& way : crop.starts) usual += (usual.empty() ? "" : ", ") + way;
+  r.add("sowing-unusual", "sowing", *word, {{"crop", crop.id}, {"usual", usual}},
+        Severity::question);
+  return true;
+}
+
 void FarmReader::read(season::Season& season) {
   const auto list = body_.find("farms");
   if (list == body_.end()) return;
@@ -108,6 +119,7 @@ void FarmReader::planting(const FieldReader& r, crop::Planting& planting) {
       r.add("crop-unknown", "crop", *crop, {{"suggestion", nearest(*crop, crops_.ids())}});
   }
   planting.start = crop::parse_start(r.text("sowing").value_or("")).value_or(crop::Start::direct);
+  if (planting.crop) ask_about_start(r, *planting.crop);
   const auto seed = r.text("seed");
   planting.seed = crop::parse_seed(seed.value_or("")).value_or(crop::Seed::dressed);
   const bool sown = planting.start == crop::Start::direct || planting.start == crop::Start::nursery;

@@ -17,6 +17,9 @@ namespace wheyfield::api {
 // The question harvest-far-from-table at `harvest_after`, which must stand there.
 void ask_about_length(const FieldReader& r, const crop::Crop& crop, const crop::Lengths& usual);
 
+// Adds the question sowing-unusual at `sowing` when the crop is not usually started so; was it?
+bool ask_about_start(const FieldReader& r, const crop::Crop& crop);
+
 class FarmReader {
  public:
   FarmReader(const nlohmann::json& body, const crop::CropTable& crops,

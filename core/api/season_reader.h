@@ -22,9 +22,9 @@ struct ReadSeason {
 //   recipe-unknown is left to the caller, farm-unknown, fill-line-above-size, nursery-date-missing,
 //   seed-missing, round-stem-incomplete, stock-date-missing, milk-rule-order, vessel-name-twice,
 //   sown-outside (after the season or more than a year before it),
-//   cap-out-of-range (1..100 mL), mix-rate-out-of-range.
+//   cap-out-of-range (1..100 mL), can-, sprayer-, plant-mix-, spacing- and mix-rate-out-of-range.
 // Questions: area-large (above the set size), area-other-unit (hectares among acres),
-//   harvest-far-from-table (a length far from every published row of the crop).
+//   harvest-far-from-table (a length far from every published row of the crop), sowing-unusual.
 outcome::Result<ReadSeason> read_season(const nlohmann::json& body, const crop::CropTable& crops,
                                         const reference_data::ReferenceData& data);
 

@@ -377,6 +377,14 @@ TEST_F(BadInput, MeasuresAtTheirLimitsAreTaken) {
     EXPECT_TRUE(problem(answer, code).is_null()) << code;
 }
 
+TEST_F(BadInput, ACropStartedInAnUnusualWayIsAskedAbout) {
+  EXPECT_TRUE(problem(facade.plan(season), "sowing-unusual").is_null());
+  season["farms"][0]["fields"][0]["sowing"] = "tuber";  // maize
+  const Json found = asked(season, "sowing-unusual", "/farms/0/fields/0/sowing");
+  EXPECT_EQ(found["value"], "tuber");
+  EXPECT_NE(found["text"].get<std::string>().find("direct"), std::string::npos) << found["text"];
+}
+
 TEST_F(BadInput, AnUnknownUnitOfAPackIsAnsweredWithTheKnownOnes) {
   season["prices"][0]["pack"] = "2 debe";
   const Json found = refused(season, "unit-unknown", "/prices/0/pack");

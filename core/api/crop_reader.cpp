@@ -133,6 +133,7 @@ class CropReader {
       std::optional<Date>& day = day_of(event);
       if (day) return r.add("seen-twice", "what", *what);
       day = on;
+      ask_about_day_to_come(r, "on", on, session_.today);
       question_.seen_at["/seen/" + event] = r.at("on");
     });
   }

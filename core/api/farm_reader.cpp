@@ -44,6 +44,12 @@ bool ask_about_start(const FieldReader& r, const crop::Crop& crop) {
   return true;
 }
 
+void ask_about_day_to_come(const FieldReader& r, const char* name,
+                           const std::optional<calendar::Date>& seen, calendar::Date today) {
+  if (seen && *seen > today)
+    r.add("seen-after-today", name, seen->iso(), {{"today", today.iso()}}, Severity::question);
+}
+
 void FarmReader::read(season::Season& season) {
   const auto list = body_.find("farms");
   if (list == body_.end()) return;
@@ -139,6 +145,9 @@ void FarmReader::seen(const FieldReader& r, season::Field& field) {
   field.seen.emerged = r.date("emerged_on");
   field.seen.fourth = r.date("flower_or_swelling_on");
   field.seen.fifth = r.date("first_fruit_on");
+  ask_about_day_to_come(r, "emerged_on", field.seen.emerged, today_);
+  ask_about_day_to_come(r, "flower_or_swelling_on", field.seen.fourth, today_);
+  ask_about_day_to_come(r, "first_fruit_on", field.seen.fifth, today_);
   field.own_count = r.days("own_count");
   const auto mass = r.pack("seed_mass");
   if (!mass) return;

@@ -63,7 +63,7 @@ Result<SoundSeason> sound_season(const Session& session, const json& body) {
   const auto season = body.find("season");
   if (season == body.end() || !season->is_object())
     return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  auto read = read_season(*season, session.crops, session.data);
+  auto read = read_season(*season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
   const recipe::Recipe* recipe = session.recipe(read->season.recipe);
   if (!recipe) return failure({"recipe-unknown", "/season/recipe", read->season.recipe, {}});

@@ -208,6 +208,9 @@ std::vector<std::string> plan_cautions(const WorkedPlan& w) {
     for (const season::Field& field : farm.fields)
       if (field.planting.seed == crop::Seed::dressed) needed.insert("dressed-seed-never");
   }
+  for (const season::DoseLine& line : w.doses)
+    if (leaves_closed(*w.farm(line.farm).fields[line.field].planting.crop, line))
+      needed.insert("leaves-eaten-raw");
   needed.erase("ask-worth-it");
   std::vector<std::string> ordered;
   for (const char* first : {"milk-heated-cooled", "milk-raw"})

@@ -385,6 +385,14 @@ TEST_F(BadInput, ACropStartedInAnUnusualWayIsAskedAbout) {
   EXPECT_NE(found["text"].get<std::string>().find("direct"), std::string::npos) << found["text"];
 }
 
+TEST_F(BadInput, WhatWasSeenOnADayToComeIsAskedAbout) {
+  season["farms"][2]["fields"][0]["emerged_on"] = "2027-04-01";
+  const Json found = asked(season, "seen-after-today", "/farms/2/fields/0/emerged_on");
+  EXPECT_NE(found["text"].get<std::string>().find("2027-02-20"), std::string::npos);
+  Facade later("2027-04-01");
+  EXPECT_TRUE(problem(later.plan(season), "seen-after-today").is_null());
+}
+
 TEST_F(BadInput, AnUnknownUnitOfAPackIsAnsweredWithTheKnownOnes) {
   season["prices"][0]["pack"] = "2 debe";
   const Json found = refused(season, "unit-unknown", "/prices/0/pack");

@@ -273,6 +273,16 @@ TEST_F(WhenIsItDue, AStartThatTheCropDoesNotHaveIsAskedAbout) {
         << crop;
 }
 
+TEST_F(WhenIsItDue, WhatWasSeenOnADayToComeIsAskedAbout) {
+  Json body = planting("bean", "direct", "2027-01-22", "95 days");
+  body["seen"] = {{{"what", "emerged"}, {"on", "2027-02-20"}}};  // today
+  EXPECT_TRUE(problem(ask(body), "seen-after-today").is_null());
+  body["seen"][0]["on"] = "2027-02-21";
+  const Json found = problem(ask(body), "seen-after-today");
+  EXPECT_EQ(found["severity"], "question");
+  EXPECT_EQ(found["field"], "/seen/0/on");
+}
+
 TEST_F(WhenIsItDue, DressedSeedIsNotSoakedAndUnsaidSeedNeither) {
   Json body = planting("bean", "direct", "2027-03-22", "95 days");
   EXPECT_EQ(window(ask(body), "seed-soak")["likely"], "2027-03-21");

@@ -149,7 +149,8 @@ std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
   }
   if (!line.measured) text += " " + words.text("dose.rate-assumed");
   if (line.method == "knapsack" && !farm.sprayer_last_held.empty())
-    text += " " + words.text("dose.sprayer-held", {{"held", farm.sprayer_last_held}});
+    text += " " + words.text("dose.sprayer-held", {{"held", farm.sprayer_last_held}}) + " " +
+            words.text("caution.sprayer-weedkiller");
   if (farm.trial_plot) text += " " + words.text("dose.not-without");
   if (const char* closed = leaves_closed(*farm.fields[line.field].planting.crop, line))
     text += " " + words.text(closed);

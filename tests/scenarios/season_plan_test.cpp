@@ -289,6 +289,25 @@ TEST_F(SeasonPlanScenario, WeighedSeedTakesTheWaterOfItsSoakAndNotOfAnAcre) {
   EXPECT_TRUE(found);
 }
 
+TEST_F(SeasonPlanScenario, ADoseLineSaysOfAWeedkillerSprayerAllThatTheCautionSays) {
+  const Json plan = facade.plan(practice());
+  std::string caution;
+  for (const Json& one : plan["cautions"])
+    if (one["id"] == "sprayer-weedkiller") caution = one["text"];
+  for (const char* said : {"another way", "soap and water", "lance and hose"})
+    EXPECT_NE(caution.find(said), std::string::npos) << said;
+  int warned = 0;
+  for (const Json& dose : plan["doses"]) {
+    const std::string farm = dose["farm"], text = dose["text"];
+    const bool held = (farm == "4" || farm == "2" || farm == "6" || farm == "9" || farm == "13") &&
+                      dose["method"] == "knapsack";
+    EXPECT_EQ(text.find(caution) != std::string::npos, held) << text;
+    EXPECT_EQ(text.find("last held weedkiller") != std::string::npos, held) << text;
+    warned += held;
+  }
+  EXPECT_GE(warned, 5);
+}
+
 TEST_F(SeasonPlanScenario, DressedSeedAndTubersHaveNoSoakLine) {
   const Json plan = facade.plan(practice());
   ASSERT_FALSE(plan["soaks"].empty());

@@ -220,6 +220,9 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
     used.note(e.origin, "item." + e.item);
   for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})
     used.note(session.data.constant(id).origin, id);
+  if (std::any_of(season.places.begin(), season.places.end(),
+                  [](const season::Place& place) { return place.chlorinated(); }))
+    used.note(session.data.constant("water-stand-hours").origin, "water-stand-hours");
   auto stock = season::stock_changes(season, plan);
   auto doses = season::dose_lines(season, plan, session.data);
   auto soaks = season::soak_lines(season, plan, session.data, used);

@@ -72,6 +72,7 @@ const std::vector<std::string>& ReferenceData::required_constants() {
                                             "cool-below",
                                             "loose-cap-days",
                                             "cap-half-step",
+                                            "water-stand-hours",
                                             "storage-headspace",
                                             "serum-nitrogen",
                                             "dose-tolerance",

@@ -27,7 +27,8 @@ KEYS = {
     "constants": "id value unit kind source page note | low high exact",
     "units": "name aliases dimension factor kind source page note |",
     "crops": "id harvested fourth has_fifth eaten_raw emergence stages |"
-    " established notes base after_fourth stand_in",
+    " starts established notes base after_fourth stand_in",
+    "starts": "ways kind source page note |",
     "after_fourth": "fifth harvest |",
     "uses": "id when anchor early likely late basis kind source page note | degree_days",
     "thermal": "crop counts_from rate to_fourth kind source page note | emergence to_harvest unit",
@@ -197,11 +198,23 @@ class Checker:
         self.days(row["emergence"], f"{key}.emergence")
         flowers = row["fourth"] == "flowering"
         self.want(row["has_fifth"] == flowers, f"{key}.has_fifth", "goes with flowering only")
+        self.starts(row, key)
         self.without_stages(row, key)
         if "base" in row:
             self.number(row["base"], f"{key}.base")
         for place, stages in enumerate(row["stages"]):
             self.stages(stages, f"{key}.stages[{place}]")
+
+    def starts(self, row, key):
+        """How a crop is started is said of all but a plant that stands already."""
+        said = "starts" in row
+        self.want(said != row.get("established", False), f"{key}.starts", "goes with what is started")
+        if not said or not self.keys(row["starts"], "starts", f"{key}.starts"):
+            return
+        self.origin(row["starts"], f"{key}.starts")
+        ways, known = row["starts"]["ways"], set(WORDS["when"]) - {"any"}
+        self.want(ways and set(ways) <= known, f"{key}.starts.ways", f"not of {sorted(known)}")
+        self.unique(ways, f"{key}.starts.ways")
 
     def without_stages(self, row, key):
         """A crop without rows stands for hand work: none of its keys may stand beside rows."""

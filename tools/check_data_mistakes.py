@@ -31,6 +31,8 @@ MISTAKES = [
     ("crops.toml", "the stages sum to 125", "the stages differ", "sorghum.stages[0].printed_total"),
     ("crops.toml", "has_fifth = true", "has_fifth = false", "maize.has_fifth"),
     ("crops.toml", "early = 5, likely = 7", "early = 8, likely = 7", "maize.emergence"),
+    ("crops.toml", 'ways = ["direct"]', 'ways = ["broadcast"]', "maize.starts.ways"),
+    ("crops.toml", 'starts = { ways = ["direct"]', 'start = { ways = ["direct"]', "maize.starts"),
     ("crops.toml", 'stand_in = "spinach"', 'stand_in = "okra"', "amaranth.stand_in"),
     ("crops.toml", "early = 42, likely = 49", "early = 52, likely = 49", "coffee.after_fourth.fifth"),
     ("crops.toml", 'base = { value = 10', 'base = { value = 20', "green-bean.base"),

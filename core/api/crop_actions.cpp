@@ -76,6 +76,7 @@ Json crop_json(const Session& session, const crop::Crop& crop) {
           {"harvested", crop.harvested},
           {"event", crop.fourth},
           {"established", crop.established},
+          {"starts", crop.starts},
           {"roads", roads_of(session, crop)},
           {"lengths", std::move(lengths)}};
 }

@@ -89,6 +89,7 @@ class CropReader {
     const bool sown = p.start == crop::Start::direct || p.start == crop::Start::nursery;
     if (sown && !crop()->established && !given("seed"))
       top_.add("seed-not-said", "seed", "", {}, Severity::notice);
+    if (ask_about_start(top_, *crop())) used_.note(crop()->starts_origin, "starts." + crop()->id);
     length_question();
   }
 
@@ -132,6 +133,7 @@ class CropReader {
       std::optional<Date>& day = day_of(event);
       if (day) return r.add("seen-twice", "what", *what);
       day = on;
+      ask_about_day_to_come(r, "on", on, session_.today);
       question_.seen_at["/seen/" + event] = r.at("on");
     });
   }

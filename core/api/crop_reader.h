@@ -30,7 +30,8 @@ struct CropQuestion {
 //   crop-unknown, missing-sowing and missing-sown_on (not asked of a plant that stands and is dated
 //   by its blossom), nursery-date-late, seen-unknown ({known}), seen-twice, station-unknown
 //   ({known}), readings-missing and months-missing (a list without rows).
-// Remarks: seed-not-said (no soak is shown), harvest-far-from-table.
+// Remarks: seed-not-said (no soak is shown), harvest-far-from-table, sowing-unusual,
+// seen-after-today.
 // What can be seen: planted, emerged, the crop's own event (flowering is also first-flower) and
 // first-fruit; fourth and fifth name the last two for any crop.
 outcome::Result<CropQuestion> read_crop_question(const Session& session, const nlohmann::json& body,

@@ -33,6 +33,23 @@ void ask_about_length(const FieldReader& r, const crop::Crop& crop, const crop::
         Severity::question);
 }
 
+bool ask_about_start(const FieldReader& r, const crop::Crop& crop) {
+  const auto word = r.text("sowing");
+  const auto start = crop::parse_start(word.value_or(""));
+  if (!start || crop::is_usual_start(crop, *start)) return false;
+  std::string usual;
+  for (const std::string& way : crop.starts) usual += (usual.empty() ? "" : ", ") + way;
+  r.add("sowing-unusual", "sowing", *word, {{"crop", crop.id}, {"usual", usual}},
+        Severity::question);
+  return true;
+}
+
+void ask_about_day_to_come(const FieldReader& r, const char* name,
+                           const std::optional<calendar::Date>& seen, calendar::Date today) {
+  if (seen && *seen > today)
+    r.add("seen-after-today", name, seen->iso(), {{"today", today.iso()}}, Severity::question);
+}
+
 void FarmReader::read(season::Season& season) {
   const auto list = body_.find("farms");
   if (list == body_.end()) return;
@@ -73,8 +90,9 @@ season::Farm FarmReader::farm(const json& object, const std::string& pointer,
   if (farm.cap)
     r.refuse_outside(data_.constant("cap-volume-limits"), "cap-out-of-range", "cap",
                      quantity::in_millilitres(*farm.cap));
-  farm.can = r.volume("can").value_or(quantity::litres(20));
-  farm.sprayer = r.volume("sprayer");
+  farm.can = litres_within(r, "can", "can-volume-limits", "can-out-of-range")
+                 .value_or(quantity::litres(20));
+  farm.sprayer = litres_within(r, "sprayer", "sprayer-volume-limits", "sprayer-out-of-range");
   farm.borrows_sprayer_of = r.text("borrows_sprayer_of").value_or("");
   farm.sprayer_last_held = r.text("sprayer_last_held").value_or("");
   farm.trial_plot = r.flag("trial_plot");
@@ -107,6 +125,7 @@ void FarmReader::planting(const FieldReader& r, crop::Planting& planting) {
       r.add("crop-unknown", "crop", *crop, {{"suggestion", nearest(*crop, crops_.ids())}});
   }
   planting.start = crop::parse_start(r.text("sowing").value_or("")).value_or(crop::Start::direct);
+  if (planting.crop) ask_about_start(r, *planting.crop);
   const auto seed = r.text("seed");
   planting.seed = crop::parse_seed(seed.value_or("")).value_or(crop::Seed::dressed);
   const bool sown = planting.start == crop::Start::direct || planting.start == crop::Start::nursery;
@@ -126,6 +145,9 @@ void FarmReader::seen(const FieldReader& r, season::Field& field) {
   field.seen.emerged = r.date("emerged_on");
   field.seen.fourth = r.date("flower_or_swelling_on");
   field.seen.fifth = r.date("first_fruit_on");
+  ask_about_day_to_come(r, "emerged_on", field.seen.emerged, today_);
+  ask_about_day_to_come(r, "flower_or_swelling_on", field.seen.fourth, today_);
+  ask_about_day_to_come(r, "first_fruit_on", field.seen.fifth, today_);
   field.own_count = r.days("own_count");
   const auto mass = r.pack("seed_mass");
   if (!mass) return;
@@ -157,12 +179,32 @@ void FarmReader::harvest_questions(const FieldReader& r, const crop::Planting& p
 
 void FarmReader::round_stem(const FieldReader& r, season::Field& field) {
   if (r.text("method").value_or("") != "round-stem") return;
-  const auto per_plant = r.volume("per_plant");
+  const auto per_plant =
+      litres_within(r, "per_plant", "plant-mix-limits", "plant-mix-out-of-range");
   const auto spacing = r.size_by_size("spacing");
+  if (spacing) spacing_within(r, *spacing);
   if (!r.text("per_plant")) r.add("round-stem-incomplete", "per_plant", "");
   if (!r.text("spacing")) r.add("round-stem-incomplete", "spacing", "");
   if (per_plant && spacing)
     field.round_stem = season::RoundStem{*per_plant, spacing->first, spacing->second};
+}
+
+std::optional<quantity::Volume> FarmReader::litres_within(const FieldReader& r, const char* name,
+                                                          const char* limits,
+                                                          const char* code) const {
+  const auto volume = r.volume(name);
+  if (volume) r.refuse_outside(data_.constant(limits), code, name, quantity::in_litres(*volume));
+  return volume;
+}
+
+// Said once, of the number that is out.
+void FarmReader::spacing_within(const FieldReader& r,
+                                std::pair<quantity::Length, quantity::Length> spacing) const {
+  const reference_data::Sourced& limits = data_.constant("spacing-limits");
+  const auto [closer, wider] = std::minmax(spacing.first, spacing.second);
+  const bool close = quantity::rounded(quantity::in_metres(closer), 6) < limits.low;
+  r.refuse_outside(limits, "spacing-out-of-range", "spacing",
+                   quantity::in_metres(close ? closer : wider));
 }
 
 void FarmReader::area_questions(const FieldReader& r, quantity::Area area) {

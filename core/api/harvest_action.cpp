@@ -56,10 +56,7 @@ sheet::Page page_of(const Session& session, const Asked& a, const dosing::Placem
   sheet::Page page("harvest", w.text("dose.harvest-title"));
   page.text(w.text(leaves ? "dose.harvest-leaves" : "dose.harvest-soil", values));
   page.text(w.text(a.raw ? "dose.eaten-raw" : "dose.eaten-cooked", values));
-  if (!places.closed.empty())
-    page.text(w.text("problem." + places.closed));
-  else if (a.raw && leaves)
-    page.text(w.text("dose.raw-later"));
+  if (!places.closed.empty()) page.text(w.text("problem." + places.closed));
   page.caution(w.text("dose.harvest-judgement"));
   if (a.raw && !leaves) page.caution(w.text("dose.raw-on-soil"));
   return page;
@@ -106,7 +103,8 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
   if (leaves) noted(session, a.raw ? "raw-eaten-gap-days" : "cooked-gap-days", "harvest", answer);
   const calendar::Date first = dosing::earliest_harvest(a.last_use, a.placement, a.raw, rule);
   const int days = first - a.last_use;
-  if (places->judgement) answer.used.note({"assumption", "assumed-here", ""}, "placement");
+  if (places->judgement)
+    answer.used.note(session.data.cautions().at("leaves-eaten-raw").origin, "placement");
   answer.fields = {{"crop", a.crop->id},
                    {"eaten", a.raw ? "raw" : "cooked"},
                    {"on", leaves ? "leaves" : "soil"},
@@ -116,7 +114,10 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
                    {"earliest_harvest", first.iso()},
                    {"leaves_closed", places->closed.empty() ? Json(nullptr) : Json(places->closed)},
                    {"judgement", true}};
-  add_cautions(session, {"fresh-same-day", "wear", "local-rules"}, answer);
+  if (a.raw)
+    add_cautions(session, {"leaves-eaten-raw", "fresh-same-day", "wear", "local-rules"}, answer);
+  else
+    add_cautions(session, {"fresh-same-day", "wear", "local-rules"}, answer);
   if (r.flag("pages")) add_page(page_of(session, a, *places, first, days), answer);
   return answer;
 }

@@ -63,7 +63,7 @@ Result<SoundSeason> sound_season(const Session& session, const json& body) {
   const auto season = body.find("season");
   if (season == body.end() || !season->is_object())
     return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  auto read = read_season(*season, session.crops, session.data);
+  auto read = read_season(*season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
   const recipe::Recipe* recipe = session.recipe(read->season.recipe);
   if (!recipe) return failure({"recipe-unknown", "/season/recipe", read->season.recipe, {}});
@@ -249,6 +249,9 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
     used.note(e.origin, "item." + e.item);
   for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})
     used.note(session.data.constant(id).origin, id);
+  if (std::any_of(season.places.begin(), season.places.end(),
+                  [](const season::Place& place) { return place.chlorinated(); }))
+    used.note(session.data.constant("water-stand-hours").origin, "water-stand-hours");
   auto stock = season::stock_changes(season, plan);
   auto doses = season::dose_lines(season, plan, session.data);
   auto soaks = season::soak_lines(season, plan, session.data, used);

@@ -96,6 +96,13 @@ const char* leaves_closed(const crop::Crop& crop, const season::DoseLine& line) 
   return late ? "dose.leaves-closed-flowering" : nullptr;
 }
 
+// What a farm with chlorinated tap water does the day before it mixes, or "".
+std::string water_text(const WorkedPlan& w, const season::Farm& farm) {
+  if (!w.season.places[farm.place].chlorinated()) return "";
+  const double hours = w.session.data.constant("water-stand-hours").value;
+  return " " + w.words().text("dose.water-stands", {{"hours", Decimal{hours, 0}}});
+}
+
 }  // namespace
 
 std::string money_text(const WorkedPlan& w, quantity::Money money) {
@@ -172,8 +179,10 @@ std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
     text += " " + words.text("dose.round-stem", values);
   }
   if (!line.measured) text += " " + words.text("dose.rate-assumed");
+  text += water_text(w, farm);
   if (line.method == "knapsack" && !farm.sprayer_last_held.empty())
-    text += " " + words.text("dose.sprayer-held", {{"held", farm.sprayer_last_held}});
+    text += " " + words.text("dose.sprayer-held", {{"held", farm.sprayer_last_held}}) + " " +
+            words.text("caution.sprayer-weedkiller");
   if (farm.trial_plot) text += " " + words.text("dose.not-without");
   if (const char* closed = leaves_closed(*farm.fields[line.field].planting.crop, line))
     text += " " + words.text(closed);
@@ -191,7 +200,8 @@ std::string soak_text(const WorkedPlan& w, const season::SoakLine& line) {
   values.insert_or_assign("serum", Decimal{in_millilitres(line.soak->serum), 1});
   if (field.seed_mass)
     values.insert_or_assign("mass", Decimal{quantity::in_kilograms(*field.seed_mass), 2});
-  std::string text = words.text(line.weighed ? "soak.weighed" : "soak.per-kg", values);
+  std::string text =
+      words.text(line.weighed ? "soak.weighed" : "soak.per-kg", values) + water_text(w, farm);
   if (line.soak->or_none) text += " " + words.text("soak.or-dry");
   return text;
 }
@@ -231,6 +241,9 @@ std::vector<std::string> plan_cautions(const WorkedPlan& w) {
     for (const season::Field& field : farm.fields)
       if (field.planting.seed == crop::Seed::dressed) needed.insert("dressed-seed-never");
   }
+  for (const season::DoseLine& line : w.doses)
+    if (leaves_closed(*w.farm(line.farm).fields[line.field].planting.crop, line))
+      needed.insert("leaves-eaten-raw");
   needed.erase("ask-worth-it");
   std::vector<std::string> ordered;
   for (const char* first : {"milk-heated-cooled", "milk-raw"})

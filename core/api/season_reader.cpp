@@ -24,8 +24,8 @@ constexpr int days_around = 120;
 class SeasonReader {
  public:
   SeasonReader(const json& body, const crop::CropTable& crops,
-               const reference_data::ReferenceData& data)
-      : body_(body), crops_(crops), data_(data), units_(data.units()) {}
+               const reference_data::ReferenceData& data, calendar::Date today)
+      : body_(body), crops_(crops), data_(data), units_(data.units()), today_(today) {}
 
   outcome::Result<ReadSeason> read() {
     problems_ = check_shape(body_, season_fields(), "");
@@ -38,7 +38,7 @@ class SeasonReader {
     milk();
     containers();
     money();
-    FarmReader farms(body_, crops_, data_, units_, problems_);
+    FarmReader farms(body_, crops_, data_, units_, today_, problems_);
     farms.read(season_);
     vessels();
     absences();
@@ -250,6 +250,7 @@ class SeasonReader {
   const crop::CropTable& crops_;
   const reference_data::ReferenceData& data_;
   quantity::UnitTable units_;
+  calendar::Date today_;
   Season season_;
   Problems problems_;
   reference_data::UsedSources used_;
@@ -258,8 +259,9 @@ class SeasonReader {
 }  // namespace
 
 outcome::Result<ReadSeason> read_season(const json& body, const crop::CropTable& crops,
-                                        const reference_data::ReferenceData& data) {
-  return SeasonReader(body, crops, data).read();
+                                        const reference_data::ReferenceData& data,
+                                        calendar::Date today) {
+  return SeasonReader(body, crops, data, today).read();
 }
 
 }  // namespace wheyfield::api

@@ -35,6 +35,11 @@ calendar::DayRange read_days(const json& row, const std::string& field, Problems
 void read_extras(const json& row, const std::string& field, Crop& crop, Problems& problems) {
   crop.established = row.value("established", false);
   crop.stand_in = row.value("stand_in", std::string());
+  if (row.contains("starts")) {
+    crop.starts = row["starts"].value("ways", std::vector<std::string>());
+    crop.starts_origin = take_or(reference_data::read_origin(row["starts"], field + "/starts"),
+                                 reference_data::Origin{}, problems);
+  }
   crop.notes = row.value("notes", std::vector<std::string>());
   if (row.contains("base"))
     crop.base = take_or(reference_data::read_sourced(row["base"], field + "/base"),

@@ -42,8 +42,11 @@ struct Crop {
   calendar::DayRange emergence;  // days from sowing to seedlings seen
   reference_data::Origin emergence_origin;
   std::vector<StageRow> stages;
-  bool established = false;        // stands already: nothing is prepared, sown or soaked
-  std::vector<std::string> notes;  // codes of what must be said of a forecast
+  bool established = false;  // stands already: nothing is prepared, sown or soaked
+  // How it is usually started (words of crop::Start), a standing plant in no way.
+  std::vector<std::string> starts;
+  reference_data::Origin starts_origin;
+  std::vector<std::string> notes;               // codes of what must be said of a forecast
   std::optional<reference_data::Sourced> base;  // base temperature [C], for counting by hand
   std::optional<AfterFourth> after_fourth;
   std::string stand_in;  // the crop whose row is scaled by hand for want of an own one, or ""

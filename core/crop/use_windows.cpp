@@ -68,6 +68,11 @@ bool applies(const UseRule& rule, const Planting& p) {
 
 std::string_view start_word(Start start) { return starts[static_cast<std::size_t>(start)].word; }
 
+bool is_usual_start(const Crop& crop, Start start) {
+  const auto& ways = crop.starts;
+  return ways.empty() || std::find(ways.begin(), ways.end(), start_word(start)) != ways.end();
+}
+
 std::optional<Start> parse_start(const std::string& word) {
   for (const Name& name : starts)
     if (word == name.word) return name.start;

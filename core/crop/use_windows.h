@@ -43,6 +43,9 @@ struct Use {
   bool required = true;
 };
 
+// Is the crop usually started so? A standing plant is not started at all, so any word passes.
+bool is_usual_start(const Crop& crop, Start start);
+
 // The stage row used for a length of `days`: nearest sum, the first row when equal.
 const StageRow& nearest_row(const Crop& crop, int days);
 

@@ -30,6 +30,7 @@ struct Place {
   weather::DailySeries temperature;
   std::string water;  // tap-chlorinated, river, tank
   Money can_carried;  // cost of carrying one can of water
+  bool chlorinated() const { return water == "tap-chlorinated"; }
 };
 
 // How a farm puts the mix on. A rate that nobody measured counts as the usual 100 L an acre and is

@@ -13,7 +13,7 @@ using words::Decimal;
 
 bool holds(const recipe::TaskTemplate& task, const Season& season, const Vessel& vessel) {
   if (task.only_if.empty()) return true;
-  if (task.only_if == "chlorinated") return season.places[vessel.place].water == "tap-chlorinated";
+  if (task.only_if == "chlorinated") return season.places[vessel.place].chlorinated();
   return (task.only_if == "raw") == (vessel.milk == Milk::raw);
 }
 
@@ -67,6 +67,16 @@ std::string farms_in_order(const Season& season, const std::set<std::size_t>& fa
   return out;
 }
 
+// Adds the caution when one of these farms thins serum with chlorinated tap water.
+void stand_water(const Season& season, const std::set<std::size_t>& farms,
+                 std::vector<std::string>& cautions) {
+  const auto chlorinated = [&](std::size_t farm) {
+    return season.places[season.farms[farm].place].chlorinated();
+  };
+  if (std::any_of(farms.begin(), farms.end(), chlorinated))
+    cautions.emplace_back("mix-water-stands");
+}
+
 std::vector<std::string> use_cautions(const std::string& event) {
   if (event == "seed-soak") return {"dressed-seed-never", "fresh-same-day"};
   return {"fresh-same-day", "wear"};
@@ -108,10 +118,11 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                    {},
                    std::move(values),
                    use_cautions(event)});
+    stand_water(season, g.farms, all.back().cautions);
   }
 }
 
-void hand_out_tasks(const SeasonPlan& plan, std::vector<Task>& all) {
+void hand_out_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
   std::map<int, std::pair<std::int64_t, std::set<std::size_t>>> by_day;
   for (const PlannedUse& use : plan.uses) {
     if (!use.planned || !use.due.collect_on || use.due.serum_ml == use.short_ml) continue;
@@ -119,7 +130,7 @@ void hand_out_tasks(const SeasonPlan& plan, std::vector<Task>& all) {
     ml += use.due.serum_ml - use.short_ml;
     farms.insert(use.due.farm);
   }
-  for (const auto& [day, given] : by_day)
+  for (const auto& [day, given] : by_day) {
     all.push_back({Date::from_days(day),
                    "hand-out",
                    recipe::Who::trainer,
@@ -127,6 +138,8 @@ void hand_out_tasks(const SeasonPlan& plan, std::vector<Task>& all) {
                    {{"n", given.second.size()},
                     {"litres", Decimal{static_cast<double>(given.first) / 1000.0, 3}}},
                    {"label-not-food", "gas-pressure"}});
+    stand_water(season, given.second, all.back().cautions);
+  }
 }
 
 // The last market day before the first batch: the shopping list is for the whole season.
@@ -169,7 +182,7 @@ std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe,
   market_task(season, plan, all);
   for (std::size_t i = 0; i < plan.batches.batches.size(); ++i)
     batch_tasks(season, recipe, plan.batches.batches[i], i, all);
-  hand_out_tasks(plan, all);
+  hand_out_tasks(season, plan, all);
   use_tasks(season, plan, all);
   std::stable_sort(all.begin(), all.end(),
                    [](const Task& a, const Task& b) { return a.date < b.date; });

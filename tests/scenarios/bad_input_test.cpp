@@ -338,6 +338,61 @@ TEST_F(BadInput, AMixOrACapAtItsLimitIsTaken) {
   EXPECT_TRUE(problem(answer, "cap-out-of-range").is_null());
 }
 
+TEST_F(BadInput, ACanASprayerAPlantsMixOrASpacingBeyondItsLimitsIsRefusedWithThem) {
+  season["farms"][0]["can"] = "20 mL";
+  season["farms"][1]["can"] = "200 L";
+  season["farms"][0]["sprayer"] = "160 L";
+  season["farms"][5]["fields"][0]["per_plant"] = "200 L";
+  season["farms"][5]["fields"][0]["spacing"] = "60 x 60 m";
+  EXPECT_EQ(refused(season, "can-out-of-range", "/farms/0/can")["expected"],
+            "A can of 1 to 50 L was expected.");
+  EXPECT_EQ(refused(season, "sprayer-out-of-range", "/farms/0/sprayer")["expected"],
+            "A sprayer of 0.5 to 30 L was expected.");
+  EXPECT_EQ(refused(season, "plant-mix-out-of-range", "/farms/5/fields/0/per_plant")["expected"],
+            "Between 0.01 and 20 L a plant were expected.");
+  EXPECT_EQ(refused(season, "spacing-out-of-range", "/farms/5/fields/0/spacing")["expected"],
+            "Plants 0.02 to 15 m apart were expected.");
+}
+
+TEST_F(BadInput, EitherNumberOfASpacingCanBeTheWrongOneAndIsToldOnce) {
+  season["farms"][5]["fields"][0]["spacing"] = "60 x 0.6 cm";
+  refused(season, "spacing-out-of-range", "/farms/5/fields/0/spacing");
+  season["farms"][5]["fields"][0]["spacing"] = "0.6 x 0.6 cm";
+  int told = 0;
+  const Json answer = facade.plan(season);
+  for (const Json& one : answer["problems"]) told += one["code"] == "spacing-out-of-range";
+  EXPECT_EQ(told, 1);
+}
+
+TEST_F(BadInput, MeasuresAtTheirLimitsAreTaken) {
+  season["farms"][0]["can"] = "1 L";
+  season["farms"][1]["can"] = "50 L";
+  season["farms"][0]["sprayer"] = "500 mL";
+  season["farms"][3]["sprayer"] = "30 L";
+  season["farms"][5]["fields"][0]["per_plant"] = "10 mL";
+  season["farms"][5]["fields"][0]["spacing"] = "2 x 1500 cm";
+  const Json answer = facade.ask("season.check", {{"season", season}});
+  for (const char* code : {"can-out-of-range", "sprayer-out-of-range", "plant-mix-out-of-range",
+                           "spacing-out-of-range"})
+    EXPECT_TRUE(problem(answer, code).is_null()) << code;
+}
+
+TEST_F(BadInput, ACropStartedInAnUnusualWayIsAskedAbout) {
+  EXPECT_TRUE(problem(facade.plan(season), "sowing-unusual").is_null());
+  season["farms"][0]["fields"][0]["sowing"] = "tuber";  // maize
+  const Json found = asked(season, "sowing-unusual", "/farms/0/fields/0/sowing");
+  EXPECT_EQ(found["value"], "tuber");
+  EXPECT_NE(found["text"].get<std::string>().find("direct"), std::string::npos) << found["text"];
+}
+
+TEST_F(BadInput, WhatWasSeenOnADayToComeIsAskedAbout) {
+  season["farms"][2]["fields"][0]["emerged_on"] = "2027-04-01";
+  const Json found = asked(season, "seen-after-today", "/farms/2/fields/0/emerged_on");
+  EXPECT_NE(found["text"].get<std::string>().find("2027-02-20"), std::string::npos);
+  Facade later("2027-04-01");
+  EXPECT_TRUE(problem(later.plan(season), "seen-after-today").is_null());
+}
+
 TEST_F(BadInput, AnUnknownUnitOfAPackIsAnsweredWithTheKnownOnes) {
   season["prices"][0]["pack"] = "2 debe";
   const Json found = refused(season, "unit-unknown", "/prices/0/pack");

@@ -258,6 +258,31 @@ TEST_F(WhenIsItDue, NoNumberIsGuessed) {
   EXPECT_EQ(problem(slip, "harvest-far-from-table")["severity"], "question");
 }
 
+TEST_F(WhenIsItDue, AStartThatTheCropDoesNotHaveIsAskedAbout) {
+  const Json tuber = ask(planting("maize", "tuber", "2027-03-22", "125 days"));
+  EXPECT_EQ(problem(tuber, "sowing-unusual")["severity"], "question");
+  EXPECT_EQ(problem(tuber, "sowing-unusual")["field"], "/sowing");
+  EXPECT_TRUE(tuber.contains("uses"));
+  for (const auto& [crop, sowing] : {std::pair{"maize", "direct"},
+                                     {"tomato", "nursery"},
+                                     {"potato", "tuber"},
+                                     {"cassava", "cutting"},
+                                     {"coffee", "cutting"}})
+    EXPECT_TRUE(
+        problem(ask(planting(crop, sowing, "2027-03-22", "125 days")), "sowing-unusual").is_null())
+        << crop;
+}
+
+TEST_F(WhenIsItDue, WhatWasSeenOnADayToComeIsAskedAbout) {
+  Json body = planting("bean", "direct", "2027-01-22", "95 days");
+  body["seen"] = {{{"what", "emerged"}, {"on", "2027-02-20"}}};  // today
+  EXPECT_TRUE(problem(ask(body), "seen-after-today").is_null());
+  body["seen"][0]["on"] = "2027-02-21";
+  const Json found = problem(ask(body), "seen-after-today");
+  EXPECT_EQ(found["severity"], "question");
+  EXPECT_EQ(found["field"], "/seen/0/on");
+}
+
 TEST_F(WhenIsItDue, DressedSeedIsNotSoakedAndUnsaidSeedNeither) {
   Json body = planting("bean", "direct", "2027-03-22", "95 days");
   EXPECT_EQ(window(ask(body), "seed-soak")["likely"], "2027-03-21");

@@ -41,6 +41,19 @@ TEST_F(DoseHarvest, RawEatenCropsCloseTheirLeavesWithAReason) {
   EXPECT_EQ(ask("tomato", "from-flowering", "soil")["leaves_closed"], "raw-flowering");
 }
 
+TEST_F(DoseHarvest, TheRuleForLeavesEatenRawStandsInTheDataWithItsMark) {
+  const Json answer = ask("tomato", "from-flowering", "soil");
+  bool said = false, marked = false;
+  for (const Json& caution : answer["cautions"]) said = said || caution["id"] == "leaves-eaten-raw";
+  for (const Json& source : answer["sources"])
+    for (const Json& used_for : source["used_for"])
+      marked = marked || (used_for == "placement" && source["kind"] == "assumption");
+  EXPECT_TRUE(said);
+  EXPECT_TRUE(marked);
+  const Json cooked = ask("maize", "from-flowering", "soil");
+  for (const Json& caution : cooked["cautions"]) EXPECT_NE(caution["id"], "leaves-eaten-raw");
+}
+
 TEST_F(DoseHarvest, NothingStrongerThanOneTo250OnLeaves) {
   const Json strong = problem(ask("maize", "from-flowering", "leaves", {{"strength", "1:100"}}),
                               "too-strong-for-leaves");

@@ -408,6 +408,65 @@ TEST_F(SeasonPlanScenario, WeighedSeedTakesTheWaterOfItsSoakAndNotOfAnAcre) {
   EXPECT_TRUE(found);
 }
 
+// Practice season item 16: the lower tap is chlorinated, the upper river is not.
+TEST_F(SeasonPlanScenario, ChlorinatedTapWaterForMixingStandsTheDayBefore) {
+  const Json plan = facade.plan(practice(), true);
+  const auto stands = [](const Json& line) {
+    return line["text"].get<std::string>().find("stand the tap water open for 24 hours") !=
+           std::string::npos;
+  };
+  int lower = 0;
+  for (const Json& dose : plan["doses"]) {
+    EXPECT_EQ(stands(dose), std::stoi(dose["farm"].get<std::string>()) <= 14) << dose["text"];
+    lower += stands(dose);
+  }
+  EXPECT_GT(lower, 10);
+  for (const Json& line : plan["soaks"])
+    EXPECT_EQ(stands(line), std::stoi(line["farm"].get<std::string>()) <= 14) << line["text"];
+  const auto said = [&](const std::string& task, const std::string& day) {
+    for (const Json& one : plan["tasks"])
+      if (one["task"] == task && one["date"] == day)
+        for (const Json& caution : one["cautions"])
+          if (caution == "mix-water-stands") return true;
+    return false;
+  };
+  EXPECT_TRUE(said("hand-out", "2027-03-18"));
+  EXPECT_NE(page(plan, "meeting-2027-03-18")->dump().find("the day before mixing"),
+            std::string::npos);
+  bool marked = false;
+  for (const Json& source : plan["sources"])
+    for (const Json& used_for : source["used_for"])
+      marked = marked || (used_for == "water-stand-hours" && source["kind"] == "common-practice");
+  EXPECT_TRUE(marked);
+}
+
+TEST_F(SeasonPlanScenario, RiverWaterIsMixedWithoutStanding) {
+  Json season = practice();
+  season["water"][0]["kind"] = "river";
+  const std::string plan = facade.plan(season, true).dump();
+  EXPECT_EQ(plan.find("stand the tap water"), std::string::npos);
+  EXPECT_EQ(plan.find("mix-water-stands"), std::string::npos);
+}
+
+TEST_F(SeasonPlanScenario, ADoseLineSaysOfAWeedkillerSprayerAllThatTheCautionSays) {
+  const Json plan = facade.plan(practice());
+  std::string caution;
+  for (const Json& one : plan["cautions"])
+    if (one["id"] == "sprayer-weedkiller") caution = one["text"];
+  for (const char* said : {"another way", "soap and water", "lance and hose"})
+    EXPECT_NE(caution.find(said), std::string::npos) << said;
+  int warned = 0;
+  for (const Json& dose : plan["doses"]) {
+    const std::string farm = dose["farm"], text = dose["text"];
+    const bool held = (farm == "4" || farm == "2" || farm == "6" || farm == "9" || farm == "13") &&
+                      dose["method"] == "knapsack";
+    EXPECT_EQ(text.find(caution) != std::string::npos, held) << text;
+    EXPECT_EQ(text.find("last held weedkiller") != std::string::npos, held) << text;
+    warned += held;
+  }
+  EXPECT_GE(warned, 5);
+}
+
 TEST_F(SeasonPlanScenario, DressedSeedAndTubersHaveNoSoakLine) {
   const Json plan = facade.plan(practice());
   ASSERT_FALSE(plan["soaks"].empty());

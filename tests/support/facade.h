@@ -16,10 +16,10 @@ using Json = nlohmann::ordered_json;
 
 class Facade {
  public:
-  Facade() {
+  explicit Facade(const std::string& today = "2027-02-20") {
     const std::string session = "{\"data\":" + std::string(embedded::data_json()) +
                                 ",\"words\":" + std::string(embedded::words_json("en")) +
-                                ",\"date\":\"2027-02-20\",\"offset_min\":180,\"seed\":1}";
+                                ",\"date\":\"" + today + "\",\"offset_min\":180,\"seed\":1}";
     opened_ = Json::parse(core_.call("open", session));
   }
   const Json& opened() const { return opened_; }

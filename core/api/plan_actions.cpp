@@ -281,6 +281,17 @@ void note_worked(const WorkedPlan& worked, Problems& problems) {
   note_days_without_months(worked, problems);
 }
 
+// The plan of the body's season. What is to be said of it, and its sources, go into the answer.
+Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
+  auto sound = sound_season(session, body);
+  if (!sound) return failure(sound.error());
+  answer.problems = remarks(session, *sound);
+  answer.used = std::move(sound->read.used);
+  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  if (worked) note_worked(*worked, answer.problems);
+  return worked;
+}
+
 Json pages_json(const std::vector<sheet::Page>& pages) {
   Json list = Json::array();
   for (const sheet::Page& page : pages) list.push_back(sheet::to_json(page));
@@ -315,28 +326,18 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 }  // namespace
 
 Result<Answer> season_plan(const Session& session, const json& body) {
-  auto sound = sound_season(session, body);
-  if (!sound) return failure(sound.error());
   Answer answer;
-  answer.problems = remarks(session, *sound);
-  answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  auto worked = planned(session, body, answer);
   if (!worked) return failure(worked.error());
-  note_worked(*worked, answer.problems);
   add_plan_fields(*worked, answer);
   if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
   return answer;
 }
 
 Result<Answer> season_check(const Session& session, const json& body) {
-  auto sound = sound_season(session, body);
-  if (!sound) return failure(sound.error());
   Answer answer;
-  answer.problems = remarks(session, *sound);
-  answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  auto worked = planned(session, body, answer);
   if (!worked) return failure(worked.error());
-  note_worked(*worked, answer.problems);
   const season::Season& season = worked->season;
   answer.fields["farms"] = season.farms.size();
   answer.fields["fields"] = season.fields();

@@ -273,7 +273,8 @@ TEST_F(SeasonPlanScenario, TheCandidLinesStandOnTheFirstPage) {
   EXPECT_NE(text.find("no field trial we found"), std::string::npos);
 }
 
-// Three tenths of what is made is spare, or over: the price of a litre that reaches a field comes first.
+// Three tenths of what is made is spare or over: what a litre costs that reaches a field comes
+// first.
 TEST_F(SeasonPlanScenario, TheSummaryPricesALitreHandedOutBeforeALitreMade) {
   const Json plan = facade.plan(practice(), true);
   const Json& cost = plan["cost"];

@@ -204,16 +204,18 @@ std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch) {
 
 std::optional<std::size_t> spare_instead_of(const SeasonPlan& plan, std::size_t spare) {
   const std::vector<Batch>& made = plan.batches.batches;
+  std::vector<std::int64_t> drawn(made.size(), 0);
   std::vector<Date> last_use(made.size(), Date::from_days(0));
   for (const PlannedUse& use : plan.uses)
     for (const Draw& draw : use.draws)
       if (draw.lot >= plan.opening.size()) {
-        Date& last = last_use[draw.lot - plan.opening.size()];
-        last = std::max(last, use.due.use.window.late);
+        const std::size_t i = draw.lot - plan.opening.size();
+        drawn[i] += draw.ml;
+        last_use[i] = std::max(last_use[i], use.due.use.window.late);
       }
   for (std::size_t i = 0; i < made.size(); ++i)
     if (!made[i].spare && made[i].start() >= made[spare].ready &&
-        last_use[i] <= made[spare].use_by && drawn_from(plan, i) <= made[spare].stored_ml)
+        last_use[i] <= made[spare].use_by && drawn[i] <= made[spare].stored_ml)
       return i;
   return std::nullopt;
 }

@@ -421,7 +421,10 @@ TEST_F(CommandLine, AMonthWithoutRainRowsIsRefusedWithFileAndLine) {
 }
 
 TEST_F(CommandLine, WhatWasSeenIsGivenInWords) {
-  const Shown shown = run(maize_with("--seen", "first-flower 2027-05-14"));
+  std::vector<std::string> asked = maize_with("--seen", "first-flower 2027-05-14");
+  EXPECT_EQ(run(asked).code, 4);  // a day still to come
+  asked.insert(asked.begin(), {"--date", "2027-05-20"});
+  const Shown shown = run(asked);
   EXPECT_EQ(shown.code, 0) << shown.err;
   EXPECT_NE(shown.out.find("Fri 14 May"), std::string::npos) << shown.out;
   const Shown undated = run(maize_with("--seen", "first-flower"));

@@ -114,7 +114,7 @@ TEST_F(SeasonPlanScenario, TheCoolSeasonIsServedFromTheStartFoundByHand) {
   Json season = practice("practice-cool");
   const Json late = facade.plan(season);
   EXPECT_EQ(late["cure_start"], "2027-01-25");
-  EXPECT_EQ(problem(late, "days-without-months")["value"], "2027-01-25");
+  EXPECT_EQ(wheyfield::testing::problem(late, "days-without-months")["value"], "2027-01-25");
   season["season"]["first_start"] = "2027-01-25";
   const Json plan = facade.plan(season);
   EXPECT_TRUE(plan["shortages"].empty());

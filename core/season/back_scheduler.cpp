@@ -85,17 +85,22 @@ class Scheduling {
   void top_up() {
     if (p_.demand.empty()) return;
     const std::size_t last = p_.demand.size() - 1;
-    for (std::size_t lot = 0; lot < ledger_.lots(); ++lot) {
-      const std::int64_t before = ledger_.short_up_to(last);
-      if (before == 0) return;
-      if (!ledger_.brewed(lot) || ledger_.headroom(lot) < half_litre) continue;
-      const BatchLedger kept = ledger_;
-      ledger_.add_to(lot, half_litre);
-      if (ledger_.share_anew(last) < before)
-        --lot;
-      else
-        ledger_ = kept;
-    }
+    std::int64_t short_ml = ledger_.short_up_to(last);
+    if (short_ml == 0) return;
+    const BatchLedger kept = ledger_;
+    if (ledger_.share_anew(last) > short_ml) return void(ledger_ = kept);
+    short_ml = ledger_.short_up_to(last);
+    for (std::size_t lot = 0; lot < ledger_.lots() && short_ml > 0; ++lot)
+      while (ledger_.brewed(lot) && ledger_.headroom(lot) >= half_litre) {
+        ledger_.add_to(lot, half_litre);
+        const std::int64_t now = ledger_.share_anew(last);
+        if (now >= short_ml) {
+          ledger_.add_to(lot, -half_litre);
+          ledger_.share_anew(last);
+          break;
+        }
+        short_ml = now;
+      }
   }
 
   bool leaves_less(std::size_t g, std::int64_t before) {

@@ -82,7 +82,7 @@ std::vector<std::string> use_cautions(const std::string& event) {
   return {"fresh-same-day", "wear"};
 }
 
-// One line for all fields that share a use and a window.
+// One line for all fields that share a use and a window; seed that nobody weighed has its own.
 void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
   struct Group {
     Date likely;
@@ -91,13 +91,14 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
     std::int64_t ml = 0;
     int fields = 0;
   };
-  std::map<std::tuple<int, int, std::string>, Group> groups;
+  std::map<std::tuple<int, int, std::string, bool>, Group> groups;
   for (const PlannedUse& use : plan.uses) {
     if (use.due.serum_ml == use.short_ml || !use.planned) continue;
     const crop::Use& u = use.due.use;
     // Before the hand-out there is nothing to put on.
     const Date first = std::max(u.window.early, use.due.collect_on.value_or(u.window.early));
-    Group& g = groups[{first.days(), u.window.late.days(), u.event}];
+    const bool by_seed = use.due.hand_out == HandOut::by_seed;
+    Group& g = groups[{first.days(), u.window.late.days(), u.event, by_seed}];
     g.likely = u.window.likely;
     g.farms.insert(use.due.farm);
     g.crops.insert(season.farms[use.due.farm].fields[use.due.field].planting.crop->id);
@@ -105,7 +106,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
     ++g.fields;
   }
   for (const auto& [key, g] : groups) {
-    const auto& [early, late, event] = key;
+    const auto& [early, late, event, by_seed] = key;
     words::Values values{{"n", g.fields},
                          {"use", event},
                          {"crops", joined(g.crops)},
@@ -115,7 +116,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                          {"late", Date::from_days(late)},
                          {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 3}}};
     all.push_back({Date::from_days(early),
-                   "use",
+                   by_seed ? "soak-by-seed" : "use",
                    recipe::Who::group,
                    {},
                    std::move(values),
@@ -125,22 +126,23 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
 }
 
 void hand_out_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
-  std::map<int, std::pair<std::int64_t, std::set<std::size_t>>> by_day;
+  std::map<std::pair<int, bool>, std::pair<std::int64_t, std::set<std::size_t>>> given;
   for (const PlannedUse& use : plan.uses) {
     if (!use.planned || !use.due.collect_on || use.due.serum_ml == use.short_ml) continue;
-    auto& [ml, farms] = by_day[use.due.collect_on->days()];
+    auto& [ml, farms] = given[{use.due.collect_on->days(), use.due.hand_out == HandOut::by_seed}];
     ml += use.due.serum_ml - use.short_ml;
     farms.insert(use.due.farm);
   }
-  for (const auto& [day, given] : by_day) {
-    all.push_back({Date::from_days(day),
-                   "hand-out",
-                   recipe::Who::trainer,
-                   {},
-                   {{"n", given.second.size()},
-                    {"litres", Decimal{static_cast<double>(given.first) / 1000.0, 3}}},
-                   {"label-not-food", "gas-pressure"}});
-    stand_water(season, given.second, all.back().cautions);
+  for (const auto& [when, of] : given) {
+    const auto& [day, by_seed] = when;
+    all.push_back(
+        {Date::from_days(day),
+         by_seed ? "hand-out-by-seed" : "hand-out",
+         recipe::Who::trainer,
+         {},
+         {{"n", of.second.size()}, {"litres", Decimal{static_cast<double>(of.first) / 1000.0, 3}}},
+         {"label-not-food", "gas-pressure"}});
+    stand_water(season, of.second, all.back().cautions);
   }
 }
 

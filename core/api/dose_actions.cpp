@@ -29,8 +29,7 @@ sheet::Page page(const Session& session, const Answer& answer, const words::Valu
     page.caution(w.text("dose.measure-first", values));
   else
     page.text(w.text(fits ? "dose.caps" : "dose.caps-off", values));
-  if (too_strong_for_leaves(session, answer.fields["strength"]["parts"].get<double>()))
-    page.caution(w.text("dose.not-for-leaves", values));
+  caution_leaves(session, answer.fields["strength"]["parts"].get<double>(), page);
   for (const char* id : {"fresh-same-day", "wear", "not-a-fertiliser"})
     page.caution(w.text("caution." + std::string(id)));
   return page;
@@ -69,8 +68,7 @@ outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& b
                        {"serum", Decimal{in_millilitres(serum), 2}},
                        {"parts", Decimal{*parts, 1}},
                        {"filled_up", Decimal{in_millilitres(filled_up), 2}},
-                       {"less", Decimal{100.0 - 100.0 * (filled_up / serum), 2}},
-                       {"limit", session.data.constant("leaf-strength-limit-parts").value}};
+                       {"less", Decimal{100.0 - 100.0 * (filled_up / serum), 2}}};
   bool fits = false;
   answer.fields["caps"] = nullptr;
   if (cap) {

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "dosing/measured.h"
+
 namespace wheyfield::api {
 
 using quantity::in_litres;
@@ -54,6 +56,29 @@ void judge_strength(const Session& session, double parts, const std::string& wri
                                written,
                                {{"limit", whole(leaves.value)}},
                                outcome::Severity::notice});
+}
+
+void caution_leaves(const Session& session, double parts, sheet::Page& page) {
+  if (too_strong_for_leaves(session, parts))
+    page.caution(
+        session.words.text("dose.not-for-leaves",
+                           {{"limit", session.data.constant("leaf-strength-limit-parts").value}}));
+}
+
+void add_rate(quantity::Length rate, double parts, Answer& answer) {
+  answer.fields["litres_per_ha"] = rounded(dosing::in_litres_per_hectare(rate), 6);
+  answer.fields["litres_per_acre"] = rounded(dosing::in_litres_per_acre(rate), 6);
+  answer.fields["serum_ml_per_100_m2"] =
+      rounded(in_millilitres(dosing::serum_per_100_m2(rate, parts)), 6);
+}
+
+Values rate_values(quantity::Length rate, double parts) {
+  const double per_acre = dosing::in_litres_per_acre(rate);
+  return {{"per_ha", Decimal{dosing::in_litres_per_hectare(rate), 1}},
+          {"per_acre", Decimal{per_acre, 1}},
+          {"mix_rate", dosing::shown(rounded(per_acre, 1))},
+          {"parts", Decimal{parts, 1}},
+          {"on_100", Decimal{in_millilitres(dosing::serum_per_100_m2(rate, parts)), 2}}};
 }
 
 Json caps_json(const dosing::CapCount& caps) {

@@ -29,6 +29,15 @@ void question_strength(const Session& session, double parts, const std::string& 
 void judge_strength(const Session& session, double parts, const std::string& written,
                     Answer& answer);
 
+// The caution of the page where a mix is too strong for leaves.
+void caution_leaves(const Session& session, double parts, sheet::Page& page);
+
+// A rate of mix in the answer's fields: litres_per_ha, litres_per_acre, serum_ml_per_100_m2.
+void add_rate(quantity::Length rate, double parts, Answer& answer);
+// The same for sentences: {per_ha}, {per_acre}, {mix_rate} as the season file writes it, {parts},
+// {on_100}.
+words::Values rate_values(quantity::Length rate, double parts);
+
 // {count, given_ml, strength {parts}, off, fits}
 Json caps_json(const dosing::CapCount& caps);
 

@@ -190,7 +190,36 @@ void note_shortages(const WorkedPlan& worked, Problems& problems) {
                         "/season/first_start",
                         worked.season.first_start.iso(),
                         {{"sentence", shortage_text(worked, s)}},
-                        Severity::notice});
+                        Severity::question});
+}
+
+// Batches, or the start that would cure a shortage, on days before or after the months entered.
+void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
+  for (std::size_t p = 0; p < worked.season.places.size(); ++p) {
+    const weather::DailySeries& air = worked.season.places[p].temperature;
+    if (!air.entered_from) continue;
+    std::optional<calendar::Date> outside;
+    const auto look_at = [&](calendar::Date day) {
+      if (!outside && (day < *air.entered_from || day > *air.entered_to)) outside = day;
+    };
+    for (const season::Batch& b : worked.plan.batches.batches)
+      if (worked.season.vessels[b.vessel].place == p) {
+        look_at(b.start());
+        look_at(b.ready);
+      }
+    const auto& vessels = worked.season.vessels;
+    if (worked.plan.cure_start &&
+        std::any_of(vessels.begin(), vessels.end(), [&](const auto& v) { return v.place == p; }))
+      look_at(*worked.plan.cure_start);
+    if (outside)
+      problems.push_back({"days-without-months",
+                          "/places/" + std::to_string(p) + "/months",
+                          outside->iso(),
+                          {{"place", worked.season.places[p].name},
+                           {"from", air.entered_from->iso()},
+                           {"to", air.entered_to->iso()}},
+                          Severity::notice});
+  }
 }
 
 // Everything to be said of a readable season before it is planned.
@@ -227,6 +256,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   auto doses = season::dose_lines(season, plan, session.data);
   auto soaks = season::soak_lines(season, plan, session.data, used);
   auto meetings = season::meetings(season, recipe, plan);
+  auto yields = season::batch_yields(recipe, plan);
   auto cost = economics::season_cost(season, recipe, plan, *shopping);
   return WorkedPlan{session,
                     recipe,
@@ -237,6 +267,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(doses),
                     std::move(soaks),
                     std::move(meetings),
+                    std::move(yields),
                     cost};
 }
 
@@ -247,6 +278,18 @@ void note_worked(const WorkedPlan& worked, Problems& problems) {
   note_past_uses(worked, problems);
   note_fields_without_use(worked, problems);
   note_storage(worked, problems);
+  note_days_without_months(worked, problems);
+}
+
+// The plan of the body's season. What is to be said of it, and its sources, go into the answer.
+Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
+  auto sound = sound_season(session, body);
+  if (!sound) return failure(sound.error());
+  answer.problems = remarks(session, *sound);
+  answer.used = std::move(sound->read.used);
+  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  if (worked) note_worked(*worked, answer.problems);
+  return worked;
 }
 
 Json pages_json(const std::vector<sheet::Page>& pages) {
@@ -283,28 +326,18 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 }  // namespace
 
 Result<Answer> season_plan(const Session& session, const json& body) {
-  auto sound = sound_season(session, body);
-  if (!sound) return failure(sound.error());
   Answer answer;
-  answer.problems = remarks(session, *sound);
-  answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  auto worked = planned(session, body, answer);
   if (!worked) return failure(worked.error());
-  note_worked(*worked, answer.problems);
   add_plan_fields(*worked, answer);
   if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
   return answer;
 }
 
 Result<Answer> season_check(const Session& session, const json& body) {
-  auto sound = sound_season(session, body);
-  if (!sound) return failure(sound.error());
   Answer answer;
-  answer.problems = remarks(session, *sound);
-  answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  auto worked = planned(session, body, answer);
   if (!worked) return failure(worked.error());
-  note_worked(*worked, answer.problems);
   const season::Season& season = worked->season;
   answer.fields["farms"] = season.farms.size();
   answer.fields["fields"] = season.fields();

@@ -11,6 +11,7 @@
 #include "season/shopping.h"
 #include "season/soaks.h"
 #include "season/stock.h"
+#include "season/yields.h"
 #include "sheet/page.h"
 
 namespace wheyfield::api {
@@ -26,6 +27,7 @@ struct WorkedPlan {
   std::vector<season::DoseLine> doses;
   std::vector<season::SoakLine> soaks;
   std::vector<season::Meeting> meetings;
+  std::vector<season::BatchYield> yields;  // of the plan's batches, in their order
   economics::SeasonCost cost;
 
   const words::Catalogue& words() const { return session.words; }
@@ -44,6 +46,8 @@ std::vector<std::string> plan_cautions(const WorkedPlan& worked);
 
 // Sentences used by fields and pages alike.
 std::string task_text(const WorkedPlan& worked, const season::Task& task);
+// What a caution at this task may name: its amounts, and {n} cups of milk where it takes milk.
+words::Values caution_values(const WorkedPlan& worked, const season::Task& task);
 std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
 std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
 std::string soak_text(const WorkedPlan& worked, const season::SoakLine& line);

@@ -1,5 +1,3 @@
-#include <cmath>
-
 #include "api/plan_answer.h"
 #include "crop/use_windows.h"
 
@@ -94,8 +92,7 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
                      {"place", step.cool ? "cool" : "warm"},
                      {"text", w.words().text("step." + of.id)}});
   }
-  const recipe::YieldRange range = recipe::yield_range(w.recipe);
-  const auto stored = static_cast<double>(batch.stored_ml);
+  const season::BatchYield& yield = w.yields[i];
   return {{"id", season::batch_name(i)},
           {"recipe", w.recipe.id},
           {"vessel", vessel.name},
@@ -108,9 +105,9 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
           {"ready", batch.ready.iso()},
           {"ready_window", window_json(ready)},
           {"use_by", batch.use_by.iso()},
-          {"drawn_ml", season::drawn_from(w.plan, i)},
+          {"drawn_ml", yield.drawn_ml},
           {"yield_ml",
-           {{"low", rounded(stored * range.low, 3)}, {"high", rounded(stored * range.high, 3)}}},
+           {{"low", yield.low_ml}, {"high", yield.high_ml}, {"missing", yield.missing_ml()}}},
           {"inputs", inputs_json(w, batch)},
           {"steps", std::move(steps)}};
 }
@@ -243,12 +240,12 @@ Json cost_json(const WorkedPlan& w) {
           {"labour", money(c.labour)},
           {"labour_hours", rounded(c.labour_hours, 6)},
           {"water", money(c.water)},
-          {"cans", rounded(c.cans, 6)},
+          {"cans", c.cans},
           {"total", money(c.total())},
-          {"litres_made", rounded(c.litres_made, 6)},
-          {"per_litre", money(c.per_litre())},
           {"litres_handed_out", rounded(c.litres_handed_out, 6)},
           {"per_litre_handed_out", money(c.per_litre_handed_out())},
+          {"litres_made", rounded(c.litres_made, 6)},
+          {"per_litre_made", money(c.per_litre_made())},
           {"acres", rounded(quantity::in_acres(w.season.area()), 6)},
           {"per_acre_season", money(c.per_acre(w.season.area()))}};
 }

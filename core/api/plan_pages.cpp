@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <set>
 
@@ -36,6 +35,7 @@ class PageWriter {
   std::string litres(std::int64_t ml) const {
     return words_.number({static_cast<double>(ml) / 1000.0, 3, false});
   }
+  std::string millilitres(std::int64_t ml) const { return number(static_cast<double>(ml), 0); }
   std::string number(double value, int places) const { return words_.number({value, places}); }
   std::string unit(const std::string& id, double n) const {
     return words_.text("unit." + id, {{"n", Decimal{n, 2}}});
@@ -60,13 +60,20 @@ class PageWriter {
     page.text(t("summary.group", {{"farms", w_.season.farms.size()},
                                   {"fields", w_.season.fields()},
                                   {"acres", Decimal{quantity::in_acres(w_.season.area()), 2}}}));
-    if (w_.plan.shortages.empty()) page.text(t("summary.met"));
+    const LowYields low = low_yields();
+    if (w_.plan.shortages.empty())
+      page.text(t(low.batches == 0 ? "summary.met" : "summary.met-likely"));
     for (const season::Shortage& s : w_.plan.shortages) page.text(shortage_text(w_, s));
     if (w_.plan.cure_start)
       page.text(
           t("summary.cure", {{"day", *w_.plan.cure_start}, {"first", w_.season.first_start}}));
     else if (!w_.plan.shortages.empty())
-      page.text(t("summary.no-cure"));
+      page.text(t("summary.no-cure",
+                  {{"n", static_cast<int>(w_.session.data.constant("cure-search").value)}}));
+    if (low.batches > 0)
+      page.text(
+          t("summary.low-yields",
+            {{"n", low.batches}, {"batches", low.names}, {"missing", litres(low.missing_ml)}}));
     page.heading(t("summary.start", {{"n", made().size()}}));
     page.list(batch_lines());
     if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
@@ -74,7 +81,8 @@ class PageWriter {
     sown_without(page);
     page.heading(t("summary.money"));
     page.text(t("summary.cost", {{"total", money_text(w_, w_.cost.total())},
-                                 {"litre", money_text(w_, w_.cost.per_litre())},
+                                 {"litre", money_text(w_, w_.cost.per_litre_handed_out())},
+                                 {"made", money_text(w_, w_.cost.per_litre_made())},
                                  {"acre", money_text(w_, w_.cost.per_acre(w_.season.area()))}}));
     page.heading(t("summary.candid"));
     for (std::string& line : candid_lines(w_)) page.text(std::move(line));
@@ -94,6 +102,23 @@ class PageWriter {
     if (!untimed.empty()) page.text(t("summary.no-soak-time", {{"crops", listed(untimed)}}));
   }
 
+  // The batches of which more is handed out than their low yield brings.
+  struct LowYields {
+    int batches = 0;
+    std::string names;
+    std::int64_t missing_ml = 0;
+  };
+  LowYields low_yields() const {
+    LowYields low;
+    for (std::size_t i = 0; i < w_.yields.size(); ++i) {
+      if (w_.yields[i].missing_ml() == 0) continue;
+      low.names += (low.batches == 0 ? "" : ", ") + season::batch_name(i);
+      low.missing_ml += w_.yields[i].missing_ml();
+      ++low.batches;
+    }
+    return low;
+  }
+
   // A spare can only stand in for batches that are not handed out before it is ready.
   void spares(Page& page) const {
     for (std::size_t i = 0; i < made().size(); ++i) {
@@ -108,6 +133,11 @@ class PageWriter {
       Values values{{"batch", season::batch_name(i)}, {"ready", made()[i].ready}, {"n", n}};
       values.insert_or_assign("earlier", earlier);
       page.text(t(n > 0 ? "summary.spare-late" : "summary.spare", values));
+      if (const auto instead = season::spare_instead_of(w_.plan, i))
+        page.text(t("summary.spare-instead", {{"batch", season::batch_name(i)},
+                                              {"day", made()[*instead].start()},
+                                              {"instead", season::batch_name(*instead)},
+                                              {"litres", litres(made()[*instead].stored_ml)}}));
     }
   }
 
@@ -150,7 +180,7 @@ class PageWriter {
 
   std::string serum_cell(const season::PlannedUse& use) const {
     if (!use.planned) return t("uses.without");
-    std::string serum = number(static_cast<double>(use.due.serum_ml), 0);
+    std::string serum = millilitres(use.due.serum_ml);
     if (!use.due.measured) serum += t("uses.assumed-mark");
     if (use.due.hand_out == season::HandOut::by_seed)
       serum = t("uses.by-seed",
@@ -192,12 +222,12 @@ class PageWriter {
             {{"farm", farm.code},
              {"crop", words_.text("crop." + farm.fields[line.field].planting.crop->id)},
              {"method", words_.text("method." + line.method)},
-             {"litres", litres(line.serum_ml)},
-             {"usual", litres(line.usual_ml)},
+             {"serum", millilitres(line.serum_ml)},
+             {"usual", millilitres(line.usual_ml)},
              {"times",
               Decimal{static_cast<double>(line.serum_ml) / static_cast<double>(line.usual_ml), 1}},
              {"mix", Decimal{in_litres(line.mix), 0}},
-             {"cans", Decimal{std::ceil(line.mix / farm.can - 0.01), 0}}}));
+             {"cans", dosing::trips(line.mix, farm.can)}}));
     }
     if (lines.empty()) return;
     page.heading(t("uses.strong"));
@@ -228,17 +258,12 @@ class PageWriter {
 
   // What the measured yields may bring, and who goes short when they are low.
   std::string yield_text(std::size_t i) const {
-    const season::Batch& b = made()[i];
-    const recipe::YieldRange range = recipe::yield_range(w_.recipe);
-    const double stored = static_cast<double>(b.stored_ml) / 1000.0;
-    const Values values{{"low", Decimal{stored * range.low, 2}},
-                        {"high", Decimal{stored * range.high, 2}}};
-    const double drawn = static_cast<double>(season::drawn_from(w_.plan, i)) / 1000.0;
-    const double missing = drawn - stored * range.low;
-    std::string text = t("batch.yield", values);
-    if (missing > 0.0)
+    const season::BatchYield& yield = w_.yields[i];
+    std::string text =
+        t("batch.yield", {{"low", litres(yield.low_ml)}, {"high", litres(yield.high_ml)}});
+    if (yield.missing_ml() > 0)
       text += " " + t("batch.yield-low",
-                      {{"missing", Decimal{missing, 2}}, {"drawn", Decimal{drawn, 3}}});
+                      {{"missing", litres(yield.missing_ml())}, {"drawn", litres(yield.drawn_ml)}});
     return text;
   }
 
@@ -265,7 +290,7 @@ class PageWriter {
       lines.push_back(task_line(*task));
       for (const std::string& id : task->cautions)
         if (const std::string brief = "brief." + id; words_.has(brief))
-          if (std::string text = words_.text(brief);
+          if (std::string text = words_.text(brief, caution_values(w_, *task));
               std::find(warned.begin(), warned.end(), text) == warned.end())
             warned.push_back(std::move(text));
     }
@@ -347,10 +372,10 @@ class PageWriter {
       for (const season::SeedShare& seed : share.by_seed) kept += seed.kept_ml;
       const bool seed_only = share.serum_ml == 0 && !share.by_seed.empty();
       rows.push_back({w_.farm(share.farm).code, event_names(share.uses),
-                      seed_only ? "" : litres(share.serum_ml),
-                      share.short_ml > 0 ? litres(share.short_ml) : "", remark(share)});
+                      seed_only ? "" : millilitres(share.serum_ml),
+                      share.short_ml > 0 ? millilitres(share.short_ml) : "", remark(share)});
     }
-    page.table({right("col.farm"), left("col.use"), right("col.litres"), right("col.short"),
+    page.table({right("col.farm"), left("col.use"), right("col.serum"), right("col.short"),
                 left("col.remark")},
                rows);
     page.text(t("meeting.sum",
@@ -421,10 +446,10 @@ class PageWriter {
         {left("col.item"), {w_.season.currency, true}},
         {row("cost.bought", c.bought), row("cost.milk", c.milk),
          row("cost.labour", c.labour, {{"hours", Decimal{c.labour_hours, 1}}}),
-         row("cost.water", c.water, {{"cans", Decimal{c.cans, 0}}}), row("cost.total", c.total()),
-         row("cost.per-litre", c.per_litre(), {{"litres", Decimal{c.litres_made, 1}}}),
-         row("cost.per-litre-used", c.per_litre_handed_out(),
+         row("cost.water", c.water, {{"cans", c.cans}}), row("cost.total", c.total()),
+         row("cost.per-litre-handed-out", c.per_litre_handed_out(),
              {{"litres", Decimal{c.litres_handed_out, 1}}}),
+         row("cost.per-litre-made", c.per_litre_made(), {{"litres", Decimal{c.litres_made, 1}}}),
          row("cost.per-acre", c.per_acre(w_.season.area()))});
     page.text(t("cost.not-counted"));
     return page;

@@ -23,11 +23,26 @@ std::string named_crops(const words::Catalogue& words, const std::string& ids) {
   return out;
 }
 
-std::string text_of(const Values& values, const char* name) {
+// The value of this name and kind, or null.
+template <class Kind>
+const Kind* held_by(const Values& values, const char* name) {
   const auto found = values.find(name);
-  if (found == values.end()) return "";
-  const auto* text = std::get_if<std::string>(&found->second.held());
+  return found == values.end() ? nullptr : std::get_if<Kind>(&found->second.held());
+}
+
+std::string text_of(const Values& values, const char* name) {
+  const auto* text = held_by<std::string>(values, name);
   return text ? *text : "";
+}
+
+bool is_one_day(const Values& values) {
+  const auto* early = held_by<calendar::Date>(values, "early");
+  const auto* late = held_by<calendar::Date>(values, "late");
+  return early && late && *early == *late;
+}
+
+double cups(const WorkedPlan& w, double litres) {
+  return litres / w.session.data.constant("cup-volume").value;
 }
 
 Values dose_values(const WorkedPlan& w, const season::DoseLine& line) {
@@ -115,7 +130,16 @@ std::string task_text(const WorkedPlan& w, const season::Task& task) {
     values.insert_or_assign("use", w.words().text("use." + text_of(values, "use")));
   if (values.count("crops"))
     values.insert_or_assign("crops", named_crops(w.words(), text_of(values, "crops")));
-  return w.words().text("task." + task.id, values);
+  const std::string key = "task." + task.id;
+  const std::string one_day = key + "-one-day";
+  return w.words().text(is_one_day(values) && w.words().has(one_day) ? one_day : key, values);
+}
+
+Values caution_values(const WorkedPlan& w, const season::Task& task) {
+  Values values = task.values;
+  if (const auto* milk = held_by<Decimal>(values, "milk"))
+    values.insert_or_assign("n", std::llround(cups(w, milk->value)));
+  return values;
 }
 
 std::string shortage_text(const WorkedPlan& w, const season::Shortage& s) {
@@ -185,11 +209,10 @@ std::vector<std::string> candid_lines(const WorkedPlan& w) {
   const words::Catalogue& words = w.words();
   const double share = season::milk_per_product(w.recipe);
   const double milk = w.cost.litres_made * share;
-  const double cup = w.session.data.constant("cup-volume").value;
   std::vector<std::string> lines;
   if (milk > 0.0) {
     lines.push_back(words.text("candid.milk", {{"litres", Decimal{milk, 1}},
-                                               {"cups", Decimal{milk / cup, 0}},
+                                               {"cups", Decimal{cups(w, milk), 0}},
                                                {"money", money_text(w, w.cost.milk)}}));
     lines.push_back(
         words.text("candid.heated",

@@ -9,7 +9,6 @@
 namespace wheyfield::api {
 namespace {
 
-using dosing::in_litres_per_acre;
 using dosing::in_litres_per_hectare;
 using outcome::Problems;
 using outcome::Result;
@@ -74,17 +73,12 @@ Json steps_json(const dosing::PlotDose& dose) {
 sheet::Page page_of(const Session& session, const dosing::PlotDose& dose, const Rate& rate,
                     double parts, quantity::Volume step, const Answer& answer) {
   const words::Catalogue& w = session.words;
-  words::Values values{
-      {"area", Decimal{quantity::in_square_metres(dose.area), 1}},
-      {"water", Decimal{in_litres(dose.water), 2}},
-      {"serum", Decimal{in_millilitres(dose.serum), 2}},
-      {"syringe", Decimal{in_millilitres(dose.syringe), 2}},
-      {"step", Decimal{in_millilitres(step), 2}},
-      {"parts", Decimal{parts, 1}},
-      {"per_ha", Decimal{in_litres_per_hectare(rate.value), 1}},
-      {"per_acre", Decimal{in_litres_per_acre(rate.value), 1}},
-      {"mix_rate", dosing::shown(rounded(in_litres_per_acre(rate.value), 1))},
-      {"on_100", Decimal{in_millilitres(dosing::serum_per_100_m2(rate.value, parts)), 2}}};
+  words::Values values = rate_values(rate.value, parts);
+  values.insert({{"area", Decimal{quantity::in_square_metres(dose.area), 1}},
+                 {"water", Decimal{in_litres(dose.water), 2}},
+                 {"serum", Decimal{in_millilitres(dose.serum), 2}},
+                 {"syringe", Decimal{in_millilitres(dose.syringe), 2}},
+                 {"step", Decimal{in_millilitres(step), 2}}});
   sheet::Page page("plot", w.text("dose.plot-title"));
   page.text(w.text("dose.plot", values));
   if (rate.from == "rehearsal") {
@@ -102,9 +96,7 @@ sheet::Page page_of(const Session& session, const dosing::PlotDose& dose, const 
   page.text(w.text("dose.plot-never-caps", values));
   page.text(w.text("dose.per-100", values));
   if (rate.from == "rehearsal") page.text(w.text("dose.for-season-file", values));
-  if (too_strong_for_leaves(session, parts))
-    page.caution(w.text("dose.not-for-leaves",
-                        {{"limit", session.data.constant("leaf-strength-limit-parts").value}}));
+  caution_leaves(session, parts, page);
   return page;
 }
 
@@ -138,10 +130,7 @@ Result<Answer> dose_plot(const Session& session, const nlohmann::json& body) {
   answer.fields["area_m2"] = rounded(quantity::in_square_metres(dose->area), 6);
   answer.fields["strength"] = {{"parts", *parts}};
   answer.fields["rate_from"] = rate->from;
-  answer.fields["litres_per_ha"] = rounded(in_litres_per_hectare(rate->value), 6);
-  answer.fields["litres_per_acre"] = rounded(in_litres_per_acre(rate->value), 6);
-  answer.fields["serum_ml_per_100_m2"] =
-      rounded(in_millilitres(dosing::serum_per_100_m2(rate->value, *parts)), 6);
+  add_rate(rate->value, *parts, answer);
   answer.fields["water_l"] = rounded(in_litres(dose->water), 6);
   answer.fields["serum_ml"] = rounded(in_millilitres(dose->serum), 6);
   answer.fields["syringe_ml"] = rounded(in_millilitres(dose->syringe), 6);

@@ -10,7 +10,6 @@
 namespace wheyfield::api {
 namespace {
 
-using dosing::in_litres_per_acre;
 using dosing::in_litres_per_hectare;
 using outcome::Problems;
 using outcome::Result;
@@ -171,17 +170,12 @@ std::string nozzle_text(const words::Catalogue& w, const Json& nozzle) {
 sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length usual,
                     const std::optional<CountedLoads>& counted, const Answer& answer) {
   const words::Catalogue& w = session.words;
-  const double on_100 = in_millilitres(dosing::serum_per_100_m2(rate, a.parts));
-  words::Values values{
-      {"method", w.text("method." + a.method)},
-      {"per_ha", Decimal{in_litres_per_hectare(rate), 1}},
-      {"per_acre", Decimal{in_litres_per_acre(rate), 1}},
-      {"mix_rate", dosing::shown(rounded(in_litres_per_acre(rate), 1))},
-      {"parts", Decimal{a.parts, 1}},
-      {"on_100", Decimal{on_100, 2}},
-      {"times", Decimal{rate / usual, rate / usual < 10.0 ? 1 : 0}},
-      {"usual", Decimal{in_litres_per_hectare(usual), 1}},
-      {"usual_100", Decimal{in_millilitres(dosing::serum_per_100_m2(usual, a.parts)), 2}}};
+  words::Values values = rate_values(rate, a.parts);
+  values.insert(
+      {{"method", w.text("method." + a.method)},
+       {"times", Decimal{rate / usual, rate / usual < 10.0 ? 1 : 0}},
+       {"usual", Decimal{in_litres_per_hectare(usual), 1}},
+       {"usual_100", Decimal{in_millilitres(dosing::serum_per_100_m2(usual, a.parts)), 2}}});
   sheet::Page page("sprayer", w.text("dose.sprayer-title"));
   page.text(w.text("dose.rate", values));
   if (const Json& runs = answer.fields["runs"]; !runs.is_null() && a.run.size() > 1) {
@@ -203,9 +197,7 @@ sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length 
   }
   if (!answer.fields["nozzle"].is_null()) page.text(nozzle_text(w, answer.fields["nozzle"]));
   page.text(w.text("dose.for-season-file", values));
-  if (too_strong_for_leaves(session, a.parts))
-    page.caution(w.text("dose.not-for-leaves",
-                        {{"limit", session.data.constant("leaf-strength-limit-parts").value}}));
+  caution_leaves(session, a.parts, page);
   return page;
 }
 
@@ -230,11 +222,8 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
       a.usual ? *a.usual
               : quantity::litres(noted(session, "usual-mix-per-acre", "usual rate", answer).value) /
                     quantity::acres(1);
-  answer.fields["litres_per_ha"] = rounded(in_litres_per_hectare(*rate), 6);
-  answer.fields["litres_per_acre"] = rounded(in_litres_per_acre(*rate), 6);
+  add_rate(*rate, a.parts, answer);
   answer.fields["us_gallons_per_acre"] = rounded(dosing::in_us_gallons_per_acre(*rate), 6);
-  answer.fields["serum_ml_per_100_m2"] =
-      rounded(in_millilitres(dosing::serum_per_100_m2(*rate, a.parts)), 6);
   answer.fields["times_usual"] = rounded(*rate / usual, 6);
   answer.fields["field"] = nullptr;
   std::optional<CountedLoads> counted;

@@ -16,8 +16,8 @@ using quantity::in_litres;
 using quantity::in_metres;
 using quantity::litres;
 using quantity::metres;
+using testing::value;
 
-double value(const char* id) { return testing::bundle().constant(id).value; }
 Length cm(double v) { return metres(v / 100); }
 double in_cm(Length v) { return in_metres(v) * 100; }
 Frustum bucket(double bottom, double top, double depth) {

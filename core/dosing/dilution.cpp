@@ -1,5 +1,6 @@
 #include "dosing/dilution.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace wheyfield::dosing {
@@ -27,6 +28,11 @@ outcome::Result<CapCount> count_caps(Volume serum, std::optional<Volume> cap, Vo
   count.off = (count.given - serum) / serum;
   count.fits = count.caps > 0.0 && std::fabs(count.off) <= tolerance + 1e-9;
   return count;
+}
+
+int trips(Volume mix, Volume container) {
+  if (!(mix > Volume())) return 0;
+  return std::max(1, static_cast<int>(std::ceil(mix / container - negligible_load)));
 }
 
 Loads loads(Volume mix, Volume container, double parts) {

@@ -55,6 +55,10 @@ struct Loads {
 // and a mix worked out through areas and rates is never a whole number of cans to the drop.
 constexpr double negligible_load = 0.01;
 
+// Containers carried for one use: whole ones, a part load counts as one. Any mix at all is carried
+// once. Precondition: container > 0.
+int trips(quantity::Volume mix, quantity::Volume container);
+
 // Precondition: container > 0.
 Loads loads(quantity::Volume mix, quantity::Volume container, double parts);
 

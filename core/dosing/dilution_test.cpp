@@ -222,5 +222,18 @@ TEST(DosingSeason, StrengthAndSeasonDoseAgree) {
   EXPECT_DOUBLE_EQ(season_litres_per_acre(100.0, 50.0, 5), 10.0);
 }
 
+// Common practice: 200 mL in 100 L an acre, five cans of 20 L. A can and a quarter is carried
+// twice.
+TEST(DosingDilution, CansAreCarriedWholeAndAPartLoadIsATrip) {
+  const struct {
+    double mix, container;
+    int trips;
+  } rows[] = {{100, 20, 5},  {25, 20, 2},  {20.1, 20, 1}, {20.3, 20, 2},
+              {562, 20, 29}, {100, 16, 7}, {0.1, 20, 1},  {0, 20, 0}};
+  for (const auto& row : rows)
+    EXPECT_EQ(trips(litres(row.mix), litres(row.container)), row.trips) << row.mix;
+  EXPECT_EQ(trips(acres(1) * (litres(100) / acres(1)), litres(20)), 5);
+}
+
 }  // namespace
 }  // namespace wheyfield::dosing

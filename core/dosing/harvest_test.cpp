@@ -10,8 +10,8 @@ namespace wheyfield::dosing {
 namespace {
 
 using calendar::Date;
+using testing::value;
 
-double value(const char* id) { return testing::bundle().constant(id).value; }
 HarvestRule rule() {
   return {static_cast<int>(value("raw-eaten-gap-days")),
           static_cast<int>(value("cooked-gap-days"))};

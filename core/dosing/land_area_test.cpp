@@ -16,8 +16,8 @@ using quantity::hectares;
 using quantity::in_acres;
 using quantity::in_square_metres;
 using quantity::metres;
+using testing::value;
 
-double value(const char* id) { return testing::bundle().constant(id).value; }
 double m2(const outcome::Result<Area>& area) { return in_square_metres(area.value()); }
 Area tape_below() { return hectares(value("tape-below")); }
 

@@ -17,8 +17,8 @@ using quantity::litres;
 using quantity::metres;
 using quantity::millilitres;
 using quantity::square_metres;
+using testing::value;
 
-double value(const char* id) { return testing::bundle().constant(id).value; }
 const Length per_acre_100 = litres(100) / acres(1);
 outcome::Result<PlotDose> dose(double length, double width, Length rate, double parts = 500) {
   return plot_dose(metres(length), metres(width), rate, parts, millilitres(value("syringe-step")),

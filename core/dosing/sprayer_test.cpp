@@ -19,8 +19,8 @@ using quantity::litres;
 using quantity::metres;
 using quantity::millilitres;
 using quantity::square_metres;
+using testing::value;
 
-double value(const char* id) { return testing::bundle().constant(id).value; }
 double l_ha(const outcome::Result<Length>& rate) { return in_litres_per_hectare(rate.value()); }
 RunLimits limits() {
   return {static_cast<std::size_t>(value("runs-advised")), value("runs-redo-above"),

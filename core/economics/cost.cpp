@@ -2,16 +2,18 @@
 
 #include <algorithm>
 
-namespace wheyfield::economics {
+#include "dosing/dilution.h"
 
-Money SeasonCost::per_litre() const {
-  if (litres_made <= 0.0) return {};
-  return (bought + milk + labour).times(1.0 / litres_made);
-}
+namespace wheyfield::economics {
 
 Money SeasonCost::per_litre_handed_out() const {
   if (litres_handed_out <= 0.0) return {};
   return (bought + milk + labour).times(1.0 / litres_handed_out);
+}
+
+Money SeasonCost::per_litre_made() const {
+  if (litres_made <= 0.0) return {};
+  return (bought + milk + labour).times(1.0 / litres_made);
 }
 
 Money SeasonCost::per_acre(quantity::Area area) const {
@@ -43,9 +45,9 @@ SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recip
     const season::Farm& farm = season.farms[use.due.farm];
     const auto due = static_cast<double>(use.due.serum_ml);
     const double served = due > 0.0 ? 1.0 - static_cast<double>(use.short_ml) / due : 0.0;
-    const double cans = use.due.mix / farm.can * served;
+    const int cans = dosing::trips(use.due.mix * served, farm.can);
     cost.cans += cans;
-    cost.water += season.places[farm.place].can_carried.times(cans);
+    cost.water += season.places[farm.place].can_carried * cans;
   }
   return cost;
 }

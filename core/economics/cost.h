@@ -1,11 +1,11 @@
 // What a litre and an acre-season cost, with own milk and own labour priced.
 //
-//   litre        = (bought + milk + making labour) / litres of stored serum made
+//   litre        = (bought + milk + making labour) / litres of stored serum handed out, or made
 //   acre-season  = (bought + milk + making labour + water carried) / acres of the group
 // Milk counts at the season's price whether bought or own; labour at the day wage over its hours.
-// Work of putting it on the field is not counted here. Packs count whole, as paid. Seed that nobody
-// weighed takes a share that is not known: what is kept for it counts neither as handed out nor as
-// water carried.
+// Water is carried in whole cans of the farm, rounded up for each use of a field. Work of putting
+// it on the field is not counted here. Packs count whole, as paid. Seed that nobody weighed takes a
+// share that is not known: what is kept for it counts neither as handed out nor as water carried.
 #pragma once
 
 #include "recipe/recipe.h"
@@ -22,15 +22,15 @@ struct SeasonCost {
   Money labour;  // making: hours of each step
   Money water;   // cans carried to the fields
   double labour_hours = 0.0;
-  double cans = 0.0;               // of water, for the uses that are served
+  long long cans = 0;              // of water, for the uses that are served
   double litres_made = 0.0;        // stored serum, spares included
   double litres_handed_out = 0.0;  // of what is made
   Money total() const { return bought + milk + labour + water; }
   Money cash() const { return bought; }
-  // Zero when nothing is made.
-  Money per_litre() const;
-  // The same money over the litres that reach a field: dearer when spares or rests are left over.
+  // What a litre that reaches a field costs. Zero when nothing is made.
   Money per_litre_handed_out() const;
+  // The same money over all that is made: less, as spares and rests count too.
+  Money per_litre_made() const;
   Money per_acre(quantity::Area area) const;
 };
 

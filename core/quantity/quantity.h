@@ -69,7 +69,7 @@ constexpr double in_kilograms(Mass v) { return v.si(); }
 // Rounded to whole millilitres, half away from zero: the grid on which serum is planned.
 long long whole_millilitres(Volume v);
 
-// Rounded to `places` decimals, half away from zero.
+// Rounded to `places` decimals, half away from zero; never a negative zero.
 double rounded(double value, int places);
 
 }  // namespace wheyfield::quantity

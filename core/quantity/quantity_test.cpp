@@ -57,6 +57,11 @@ TEST(QuantityMoney, PartsOfASumAlwaysAddUpToTheSum) {
   }
 }
 
+TEST(QuantityRounding, ZeroHasNoSign) {
+  for (const double value : {-0.0, -1e-9, -0.0004})
+    EXPECT_FALSE(std::signbit(rounded(value, 3))) << value;
+}
+
 TEST(QuantityRounding, HalvesGoAwayFromZeroByWhicheverRoadTheNumberCame) {
   EXPECT_DOUBLE_EQ(rounded(1.005, 2), 1.01);
   EXPECT_DOUBLE_EQ(rounded(-1.005, 2), -1.01);

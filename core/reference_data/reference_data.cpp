@@ -70,6 +70,7 @@ const std::vector<std::string>& ReferenceData::required_constants() {
                                             "altitude-least",
                                             "altitude-spread",
                                             "cool-below",
+                                            "cure-search",
                                             "loose-cap-days",
                                             "cap-half-step",
                                             "water-stand-hours",

@@ -22,7 +22,7 @@ BatchStep placed(std::size_t index, Date from, Date to, const recipe::Dwell& dwe
 }  // namespace
 
 std::optional<std::vector<BatchStep>> ChainTable::build(const Place& place, Date fill_day) const {
-  const recipe::Recipe& recipe = *problem_.recipe;
+  const recipe::Recipe& recipe = *problem_->recipe;
   const auto vessel_step = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
   std::vector<BatchStep> chain(recipe.steps.size());
   Date end = fill_day;
@@ -31,7 +31,7 @@ std::optional<std::vector<BatchStep>> ChainTable::build(const Place& place, Date
     bool found = false;
     for (int days = 0; days <= longest_dwell && !found; ++days) {
       const Date from = end - days;
-      const recipe::Dwell& dwell = dwell_at(step, place, from, problem_.cool_below);
+      const recipe::Dwell& dwell = dwell_at(step, place, from, problem_->cool_below);
       if (days < dwell.late || days > dwell.keeps) continue;
       chain[k] = placed(k, from, end, dwell, &dwell == &step.cool);
       found = true;
@@ -42,10 +42,10 @@ std::optional<std::vector<BatchStep>> ChainTable::build(const Place& place, Date
   Date from = fill_day;
   for (std::size_t k = vessel_step; k < recipe.steps.size(); ++k) {
     const recipe::Step& step = recipe.steps[k];
-    const recipe::Dwell& dwell = dwell_at(step, place, from, problem_.cool_below);
+    const recipe::Dwell& dwell = dwell_at(step, place, from, problem_->cool_below);
     Date to = from + dwell.late;
     if (k == vessel_step)
-      if (const auto meeting = problem_.season->meetings.first_from(to);
+      if (const auto meeting = problem_->season->meetings.first_from(to);
           meeting && *meeting <= from + dwell.keeps)
         to = *meeting;
     chain[k] = placed(k, from, to, dwell, &dwell == &step.cool);
@@ -58,7 +58,7 @@ const std::optional<std::vector<BatchStep>>& ChainTable::at(std::size_t place, D
   const auto key = std::pair{place, fill_day.days()};
   const auto found = known_.find(key);
   if (found != known_.end()) return found->second;
-  return known_.emplace(key, build(problem_.season->places[place], fill_day)).first->second;
+  return known_.emplace(key, build(problem_->season->places[place], fill_day)).first->second;
 }
 
 }  // namespace wheyfield::season

@@ -16,12 +16,12 @@ namespace wheyfield::season {
 // None when a step cannot be placed without overstaying.
 class ChainTable {
  public:
-  explicit ChainTable(const BatchProblem& problem) : problem_(problem) {}
+  explicit ChainTable(const BatchProblem& problem) : problem_(&problem) {}
   const std::optional<std::vector<BatchStep>>& at(std::size_t place, calendar::Date fill_day);
 
  private:
   std::optional<std::vector<BatchStep>> build(const Place& place, calendar::Date fill_day) const;
-  const BatchProblem& problem_;
+  const BatchProblem* problem_;
   std::map<std::pair<std::size_t, int>, std::optional<std::vector<BatchStep>>> known_;
 };
 

@@ -99,34 +99,25 @@ class Naive {
     return true;
   }
 
-  // Later litres whose last use falls within the life, less what older batches still hold for them.
-  int not_in_stock(std::size_t first, int last_day) const {
-    std::vector<Made> stock = made;
-    int sum = 0;
-    for (std::size_t j = first; j < together.size(); ++j) {
-      if (together[j].last > last_day) continue;
-      int ml = together[j].ml;
-      for (; ml > 0; --ml) {
-        const auto holds = std::find_if(stock.begin(), stock.end(), [&](const Made& m) {
-          return m.left > 0 && m.ready <= together[j].collect && m.ready + 60 >= together[j].last;
-        });
-        if (holds == stock.end()) break;
-        --holds->left;
+  // More milk into a batch that is made anyway, oldest first.
+  int added_to_stock(const Due& d, int need) {
+    for (Made& m : made) {
+      if (m.ready > d.collect || m.ready + 60 < d.last) continue;
+      while (need > 0 && m.ml + 500 <= 4000) {
+        m.ml += 500;
+        m.left += 500;
+        need = taken_from_stock(d, need);
       }
-      sum += ml;
     }
-    return sum;
+    return need;
   }
 
   void serve(std::size_t i) {
-    int need = taken_from_stock(together[i], together[i].ml);
+    int need = added_to_stock(together[i], taken_from_stock(together[i], together[i].ml));
     for (int fill = together[i].collect; need > 0 && fill - 7 >= first_start_; --fill) {
       if (!possible(fill, together[i])) continue;
-      const int ready = ready_after(fill);
-      const int wanted = need + not_in_stock(i + 1, ready + 60);
-      const int most = std::min(4000, static_cast<int>(13.5 / 1.1 * 1000.0) / 500 * 500);
-      const int ml = std::min(most, (wanted + 499) / 500 * 500);
-      made.push_back({fill, ready, ml, ml});
+      const int ml = std::min(4000, (need + 499) / 500 * 500);
+      made.push_back({fill, ready_after(fill), ml, ml});
       need = taken_from_stock(together[i], need);
     }
     short_ml += need;

@@ -12,8 +12,6 @@ namespace {
 
 using calendar::Date;
 
-constexpr int cure_search_days = 60;
-
 std::vector<Lot> opening_lots(const Season& season) {
   std::vector<Lot> lots;
   for (const StockItem& item : season.stock)
@@ -62,11 +60,12 @@ struct Relaxed {
   std::vector<std::int64_t> short_ml;
 };
 
-std::vector<Relaxed> relaxed_plans(const BatchProblem& problem, const BatchPlanner& planner) {
+std::vector<Relaxed> relaxed_plans(const BatchProblem& problem, const BatchPlanner& planner,
+                                   int earlier_days) {
   std::vector<Relaxed> relaxed;
   const auto add = [&](const char* name, bool time, bool milk, bool vessel) {
     BatchProblem easier = problem;
-    easier.start_earlier_days = time ? cure_search_days : 0;
+    easier.start_earlier_days = time ? earlier_days : 0;
     easier.milk_without_limit = milk;
     easier.vessels_without_limit = vessel;
     relaxed.push_back({name, planner.plan(easier).short_ml});
@@ -88,8 +87,9 @@ std::vector<std::string> binding(const std::vector<Relaxed>& relaxed, std::size_
 }
 
 std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlanner& planner,
-                                const std::vector<PlannedUse>& uses, const BatchPlan& plan) {
-  const std::vector<Relaxed> relaxed = relaxed_plans(gathered.problem, planner);
+                                const std::vector<PlannedUse>& uses, const BatchPlan& plan,
+                                int earlier_days) {
+  const std::vector<Relaxed> relaxed = relaxed_plans(gathered.problem, planner, earlier_days);
   std::map<std::pair<int, std::string>, Shortage> by_day;
   for (std::size_t i = 0; i < uses.size(); ++i) {
     if (gathered.group_of[i] < 0) continue;
@@ -112,16 +112,17 @@ std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlann
   return found;
 }
 
-std::optional<Date> curing_start(const BatchProblem& problem, const BatchPlanner& planner) {
+std::optional<Date> curing_start(const BatchProblem& problem, const BatchPlanner& planner,
+                                 int earlier_days) {
   const auto nothing_short = [&](int days) {
     BatchProblem earlier = problem;
     earlier.start_earlier_days = days;
     return planner.plan(earlier).total_short() == 0;
   };
-  if (!nothing_short(cure_search_days)) return std::nullopt;
-  int days = 1;
-  while (!nothing_short(days)) ++days;
-  return problem.season->first_start - days;
+  if (!nothing_short(earlier_days)) return std::nullopt;
+  for (int days = 1; days <= earlier_days; ++days)
+    if (nothing_short(days)) return problem.season->first_start - days;
+  return std::nullopt;
 }
 
 }  // namespace
@@ -179,8 +180,9 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
   for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0});
   hand_down(gathered, plan.batches, plan.uses);
   if (plan.batches.total_short() > 0) {
-    plan.shortages = shortages(gathered, planner, plan.uses, plan.batches);
-    plan.cure_start = curing_start(gathered.problem, planner);
+    const auto earlier_days = static_cast<int>(data.constant("cure-search").value);
+    plan.shortages = shortages(gathered, planner, plan.uses, plan.batches, earlier_days);
+    plan.cure_start = curing_start(gathered.problem, planner, earlier_days);
   }
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
@@ -199,6 +201,24 @@ std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch) {
     for (const Draw& draw : draws)
       if (draw.lot == plan.opening.size() + batch) sum += draw.ml;
   return sum;
+}
+
+std::optional<std::size_t> spare_instead_of(const SeasonPlan& plan, std::size_t spare) {
+  const std::vector<Batch>& made = plan.batches.batches;
+  std::vector<std::int64_t> drawn(made.size(), 0);
+  std::vector<Date> last_use(made.size(), Date::from_days(0));
+  for (const PlannedUse& use : plan.uses)
+    for (const Draw& draw : use.draws)
+      if (draw.lot >= plan.opening.size()) {
+        const std::size_t i = draw.lot - plan.opening.size();
+        drawn[i] += draw.ml;
+        last_use[i] = std::max(last_use[i], use.due.use.window.late);
+      }
+  for (std::size_t i = 0; i < made.size(); ++i)
+    if (!made[i].spare && made[i].start() >= made[spare].ready &&
+        last_use[i] <= made[spare].use_by && drawn[i] <= made[spare].stored_ml)
+      return i;
+  return std::nullopt;
 }
 
 std::string batch_name(std::size_t index) { return "B" + std::to_string(index + 1); }

@@ -50,8 +50,8 @@ struct SeasonPlan {
   std::vector<Lot> opening;
   BatchPlan batches;
   std::vector<Shortage> shortages;
-  // The latest first start from which nothing is short; looked for only when a start 60 days
-  // earlier serves everything. Only with shortages.
+  // The latest first start from which nothing is short, of those up to `cure-search` days earlier;
+  // looked for only when the earliest of them serves everything. Only with shortages.
   std::optional<calendar::Date> cure_start;
   std::vector<Task> tasks;   // by date
   outcome::Problems notes;   // of the forecasts
@@ -76,6 +76,10 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
 
 // What the plan hands out of a batch [mL].
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);
+
+// The first planned batch started after the spare `spare` is ready that the spare can replace: all
+// that is drawn from it fits the spare's litres and days. None when there is no such batch.
+std::optional<std::size_t> spare_instead_of(const SeasonPlan& plan, std::size_t spare);
 
 // "B3": the name of a batch everywhere.
 std::string batch_name(std::size_t index);

@@ -194,6 +194,28 @@ TEST(SeasonPlan, AGroupWithoutFarmsHasNothingToDo) {
   EXPECT_TRUE(plan.tasks.empty());
 }
 
+// A spare of 2 L, ready on 15 April, keeps until 14 June.
+SeasonPlan with_spare(std::int64_t drawn_ml, Date second_start, Date last_use) {
+  SeasonPlan plan;
+  BatchStep first;
+  first.from = on(4, 1);
+  plan.batches.batches.push_back({0, 2000, {first}, on(4, 15), on(6, 14), true});
+  first.from = second_start;
+  plan.batches.batches.push_back({0, 3000, {first}, on(5, 20), on(7, 19), false});
+  PlannedUse use;
+  use.due.use.window.late = last_use;
+  use.draws = {{1, drawn_ml}};
+  plan.uses.push_back(use);
+  return plan;
+}
+
+TEST(SeasonPlan, ASpareReplacesABatchStartedLaterWhoseLitresAndDaysItCovers) {
+  EXPECT_EQ(spare_instead_of(with_spare(2000, on(4, 15), on(6, 14)), 0), std::size_t{1});
+  EXPECT_FALSE(spare_instead_of(with_spare(2001, on(4, 15), on(6, 14)), 0).has_value());
+  EXPECT_FALSE(spare_instead_of(with_spare(2000, on(4, 14), on(6, 14)), 0).has_value());
+  EXPECT_FALSE(spare_instead_of(with_spare(2000, on(4, 15), on(6, 15)), 0).has_value());
+}
+
 TEST(SeasonPlan, SeedForTheNurseryIsSoakedOnlyFromStockInHand) {
   Season s = small_season();
   s.farms.push_back(farm("1", 100, {field("rice", 1, on(4, 1), 150)}));

@@ -82,37 +82,37 @@ std::vector<std::string> use_cautions(const std::string& event) {
   return {"fresh-same-day", "wear"};
 }
 
-// One line for all fields that share a use and a window; seed that nobody weighed has its own.
+// One line for all fields that share a use, its window and the likely day in it; seed that nobody
+// weighed has its own.
 void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
   struct Group {
-    Date likely;
     std::set<std::size_t> farms;
     std::set<std::string> crops;
     std::int64_t ml = 0;
     int fields = 0;
   };
-  std::map<std::tuple<int, int, std::string, bool>, Group> groups;
+  std::map<std::tuple<int, int, std::string, int, bool>, Group> groups;
   for (const PlannedUse& use : plan.uses) {
     if (use.due.serum_ml == use.short_ml || !use.planned) continue;
     const crop::Use& u = use.due.use;
     // Before the hand-out there is nothing to put on.
     const Date first = std::max(u.window.early, use.due.collect_on.value_or(u.window.early));
     const bool by_seed = use.due.hand_out == HandOut::by_seed;
-    Group& g = groups[{first.days(), u.window.late.days(), u.event, by_seed}];
-    g.likely = u.window.likely;
+    Group& g =
+        groups[{first.days(), u.window.late.days(), u.event, u.window.likely.days(), by_seed}];
     g.farms.insert(use.due.farm);
     g.crops.insert(season.farms[use.due.farm].fields[use.due.field].planting.crop->id);
     g.ml += use.due.serum_ml - use.short_ml;
     ++g.fields;
   }
   for (const auto& [key, g] : groups) {
-    const auto& [early, late, event, by_seed] = key;
+    const auto& [early, late, event, likely, by_seed] = key;
     words::Values values{{"n", g.fields},
                          {"use", event},
                          {"crops", joined(g.crops)},
                          {"farms", farms_in_order(season, g.farms)},
                          {"early", Date::from_days(early)},
-                         {"likely", g.likely},
+                         {"likely", Date::from_days(likely)},
                          {"late", Date::from_days(late)},
                          {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 3}}};
     all.push_back({Date::from_days(early),

@@ -13,6 +13,7 @@ using calendar::Date;
 using wheyfield::testing::farm;
 using wheyfield::testing::field;
 using wheyfield::testing::planned;
+using wheyfield::testing::serum_recipe;
 using wheyfield::testing::small_season;
 
 Date on(int month, int day) { return Date::from_civil(2027, month, day); }
@@ -78,6 +79,25 @@ TEST(SeasonTasks, NothingIsAskedOfTheWholeGroupOnADayWithoutMeeting) {
     }
   }
   EXPECT_GT(helped, 50);
+}
+
+// Two crops are in flower over the same days, most likely on different ones.
+TEST(SeasonTasks, FieldsOfOneWindowButAnotherLikelyDayHaveALineOfTheirOwn) {
+  Season s = one_acre();
+  s.farms[0].fields.push_back(field("bean", 2, on(4, 5), 90, crop::Seed::dressed));
+  SeasonPlan plan = planned(s);
+  for (PlannedUse& use : plan.uses) {
+    if (use.due.use.id != "flowering") continue;
+    use.due.collect_on = on(6, 3);
+    use.due.use.window = {on(6, 3), use.due.field == 0 ? on(6, 5) : on(6, 8), on(6, 12)};
+  }
+  std::vector<std::pair<std::string, std::string>> lines;
+  for (const Task& task : tasks(s, serum_recipe(), plan))
+    if (task.id == "use" && std::get<std::string>(task.values.at("use").held()) == "flowering")
+      lines.emplace_back(std::get<Date>(task.values.at("likely").held()).iso(),
+                         std::get<std::string>(task.values.at("crops").held()));
+  EXPECT_EQ(lines, (std::vector<std::pair<std::string, std::string>>{{"2027-06-05", "maize"},
+                                                                     {"2027-06-08", "bean"}}));
 }
 
 TEST(SeasonTasks, SoakingSeedCarriesTheCautionAgainstDressedSeed) {

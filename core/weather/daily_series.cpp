@@ -78,7 +78,14 @@ Result<DailySeries> from_monthly_means(const std::vector<MonthlyMean>& given, Da
   std::stable_sort(months.begin(), months.end(), [](const MonthlyMean& a, const MonthlyMean& b) {
     return mid_month(a) < mid_month(b);
   });
-  DailySeries series{from, {}, {}, Origin::monthly_means, 0.0};
+  const MonthlyMean &first = months.front(), &last = months.back();
+  DailySeries series{from,
+                     {},
+                     {},
+                     Origin::monthly_means,
+                     0.0,
+                     Date::from_civil(first.year, first.month, 1),
+                     Date::from_civil(last.year + last.month / 12, last.month % 12 + 1, 1) - 1};
   std::size_t next = 0;
   for (Date day = from; day <= to; day = day + 1) {
     while (next < months.size() && mid_month(months[next]) < day) ++next;

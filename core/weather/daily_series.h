@@ -39,6 +39,10 @@ struct DailySeries {
   std::vector<double> max;  // [C], same length
   Origin origin = Origin::monthly_means;
   double spread = 0.0;  // +/- [C]; 0 = not stated
+  // What was entered begins and ends here; days outside are guessed from the nearest. None: the
+  // series holds for every year.
+  std::optional<calendar::Date> entered_from = std::nullopt;
+  std::optional<calendar::Date> entered_to = std::nullopt;
 
   bool covers(calendar::Date day) const;
   // (min + max) / 2 of the day, FAO-56 eq. 9; days outside the series count as its nearest day.

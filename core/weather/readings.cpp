@@ -67,6 +67,11 @@ DailySeries completed(const DailySeries& own, const DailySeries& rest) {
     both.min[i] = own.min[at];
     both.max[i] = own.max[at];
   }
+  if (both.entered_from) {
+    both.entered_from = std::min(*both.entered_from, own.first_day);
+    both.entered_to =
+        std::max(*both.entered_to, own.first_day + static_cast<int>(own.min.size()) - 1);
+  }
   both.origin = all ? own.origin : rest.origin;
   both.spread = all ? own.spread : std::max(own.spread, rest.spread);
   return both;

@@ -90,6 +90,8 @@ Result<DailySeries> from_station(const Station& station, quantity::Length altitu
   if (!series) return series;
   series->origin = Origin::station;
   series->spread = spread_of(Origin::station, data).value;
+  series->entered_from.reset();
+  series->entered_to.reset();
   return series;
 }
 

@@ -1,8 +1,11 @@
 #include "words/catalogue.h"
 
+#include <cctype>
+
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "embedded.h"
 #include "words/plural.h"
 
 namespace wheyfield::words {
@@ -48,6 +51,21 @@ TEST(WordsCatalogue, DatesNameTheWeekdayAndTheMonth) {
 TEST(WordsCatalogue, AMissingSentenceOrPlaceIsSeen) {
   EXPECT_EQ(sample().text("nothing"), "[nothing]");
   EXPECT_EQ(sample().text("on"), "on {day}");
+}
+
+// They are printed one behind the other: what was expected, then the cure.
+TEST(WordsCatalogue, EveryProblemAndCureIsAWholeSentence) {
+  const auto english = nlohmann::json::parse(embedded::words_json("en"));
+  int read = 0;
+  for (const auto& [key, text] : english["sentences"].items()) {
+    if (key.rfind("problem.", 0) != 0 && key.rfind("cure.", 0) != 0) continue;
+    const std::string sentence = text.get<std::string>();
+    if (sentence == "{sentence}") continue;
+    ++read;
+    EXPECT_NE(std::string(".?").find(sentence.back()), std::string::npos) << key;
+    EXPECT_FALSE(std::islower(static_cast<unsigned char>(sentence.front()))) << key;
+  }
+  EXPECT_GT(read, 100);
 }
 
 TEST(WordsCatalogue, ABrokenCatalogueIsRefused) {

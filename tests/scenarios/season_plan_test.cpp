@@ -1,5 +1,8 @@
 // The trainer's question before the season: how many buckets, started when, so that nobody waits?
 // Values of the practice season are assumptions made for practice; common practice has no source.
+#include <algorithm>
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 #include "calendar/date.h"
@@ -68,6 +71,22 @@ TEST_F(SeasonPlanScenario, TheShortWeekNamesUseDayLitresAndWhatBinds) {
   EXPECT_FALSE(plan["season"]["feasible"]);
 }
 
+// Whether to start earlier, find milk or let farms go without is a person's to decide.
+TEST_F(SeasonPlanScenario, AShortSeasonIsAQuestionAndAServedOneAsksNothing) {
+  Json season = practice();
+  const Json plan = facade.plan(season);
+  season["season"]["first_start"] = plan["cure_start"];
+  const Json cured = facade.plan(season);
+  const auto questions = [](const Json& answer) {
+    Json codes = Json::array();
+    for (const Json& problem : answer["problems"])
+      if (problem["severity"] == "question") codes.push_back(problem["code"]);
+    return codes;
+  };
+  EXPECT_EQ(questions(plan), Json::array({"season-short"}));
+  EXPECT_EQ(questions(cured), Json::array());
+}
+
 TEST_F(SeasonPlanScenario, TheCureWrittenIntoTheFileMakesThePlanFeasible) {
   Json season = practice();
   season["season"]["first_start"] = facade.plan(season)["cure_start"];
@@ -87,6 +106,18 @@ TEST_F(SeasonPlanScenario, WhereEverythingIsBrewedInTheCoolPlaceTheStartIsEarlie
   ASSERT_FALSE(cool["cure_start"].is_null());
   EXPECT_LT(cool["cure_start"].get<std::string>(), warm["cure_start"].get<std::string>());
   for (const Json& batch : cool["batches"]) EXPECT_EQ(batch["steps"][2]["place"], "cool");
+}
+
+// By hand: milk on 4 and 18 February, 4 and 18 March, 4 L each time, serves all; the first of them
+// was soaked on 25 January, before the months entered begin.
+TEST_F(SeasonPlanScenario, TheCoolSeasonIsServedFromTheStartFoundByHand) {
+  Json season = practice("practice-cool");
+  const Json late = facade.plan(season);
+  EXPECT_EQ(late["cure_start"], "2027-01-25");
+  EXPECT_EQ(wheyfield::testing::problem(late, "days-without-months")["value"], "2027-01-25");
+  season["season"]["first_start"] = "2027-01-25";
+  const Json plan = facade.plan(season);
+  EXPECT_TRUE(plan["shortages"].empty());
 }
 
 // Common practice: an acre takes 200 mL in 100 L of water, five 20 L cans.
@@ -205,11 +236,93 @@ TEST_F(SeasonPlanScenario, NoSentenceIsMissingFromTheCatalogue) {
   }
 }
 
+TEST_F(SeasonPlanScenario, AUseOfOneDayIsOnThatDay) {
+  const Json plan = facade.plan(practice());
+  int on_a_day = 0;
+  for (const Json& task : plan["tasks"]) {
+    const std::string text = task["text"];
+    EXPECT_EQ(text.find("from Sun 21 Mar to Sun 21 Mar"), std::string::npos) << text;
+    if (text.find("1.2 L in all, on Sun 21 Mar.") != std::string::npos) ++on_a_day;
+  }
+  EXPECT_EQ(on_a_day, 1);
+}
+
+// A cup holds 0.25 L: 4 L are 16 cups and 3.5 L are 14.
+TEST_F(SeasonPlanScenario, AMilkCallCountsItsOwnCups) {
+  const std::string tasks = page(facade.plan(practice(), true), "tasks")->dump();
+  EXPECT_NE(tasks.find("B1: 4 L of milk is 16 cups, or 200 c"), std::string::npos);
+  EXPECT_NE(tasks.find("B6: 3.5 L of milk is 14 cups, or 140 c"), std::string::npos);
+  EXPECT_EQ(tasks.find("40 cups"), std::string::npos);
+}
+
+// What one farm gets is measured out in mL, on every page.
+TEST_F(SeasonPlanScenario, AFarmsShareIsInMillilitresAndTheGroupsSumInLitres) {
+  const Json plan = facade.plan(practice(), true);
+  const std::string meeting = page(plan, "meeting-2027-03-18")->dump();
+  EXPECT_NE(meeting.find("\"18\",\"land preparation, seed soak\",\"708\""), std::string::npos)
+      << meeting;
+  EXPECT_NE(meeting.find("17 farms, 3.658 L to hand out"), std::string::npos);
+  EXPECT_NE(page(plan, "uses")->dump().find("608 mL serum a use against 150 mL"),
+            std::string::npos);
+}
+
 TEST_F(SeasonPlanScenario, TheCandidLinesStandOnTheFirstPage) {
   const std::string text = page(facade.plan(practice(), true), "summary")->dump();
   EXPECT_NE(text.find("cups"), std::string::npos);
   EXPECT_NE(text.find("replaces no manure"), std::string::npos);
   EXPECT_NE(text.find("no field trial we found"), std::string::npos);
+}
+
+// Three tenths of what is made is spare or over: what a litre costs that reaches a field comes
+// first.
+TEST_F(SeasonPlanScenario, TheSummaryPricesALitreHandedOutBeforeALitreMade) {
+  const Json plan = facade.plan(practice(), true);
+  const Json& cost = plan["cost"];
+  const double paid =
+      cost["bought"].get<double>() + cost["milk"].get<double>() + cost["labour"].get<double>();
+  const double out = paid / cost["litres_handed_out"].get<double>();
+  const double made = paid / cost["litres_made"].get<double>();
+  EXPECT_NEAR(cost["per_litre_handed_out"].get<double>(), out, 0.001);
+  EXPECT_NEAR(cost["per_litre_made"].get<double>(), made, 0.001);
+  EXPECT_GT(out, 1.3 * made);
+  const std::string said = std::to_string(std::lround(out)) + " c for each litre handed out (" +
+                           std::to_string(std::lround(made)) + " c for each litre made";
+  EXPECT_NE(page(plan, "summary")->dump().find(said), std::string::npos) << said;
+}
+
+TEST_F(SeasonPlanScenario, TheSummarySaysWhatIsMissingAtLowYields) {
+  Json season = practice();
+  season["season"]["first_start"] = "2027-02-25";
+  const Json served = facade.plan(season, true);
+  std::int64_t missing = 0;
+  for (const Json& batch : served["batches"]) {
+    const auto ml = batch["yield_ml"]["missing"].get<std::int64_t>();
+    EXPECT_EQ(ml, std::max<std::int64_t>(0, batch["drawn_ml"].get<std::int64_t>() -
+                                                batch["yield_ml"]["low"].get<std::int64_t>()));
+    missing += ml;
+  }
+  ASSERT_GT(missing, 1000);
+  std::string litres = std::to_string(missing);
+  litres.insert(litres.size() - 3, ".");
+  const std::string summary = page(served, "summary")->dump();
+  EXPECT_NE(summary.find("if the batches give what is expected of them"), std::string::npos);
+  EXPECT_NE(summary.find("give " + litres + " L less than is handed out of them"),
+            std::string::npos)
+      << litres << summary;
+  EXPECT_EQ(summary.find("at the low end of the yields."), std::string::npos);
+}
+
+// A tenth of an acre takes 20 mL a use of a batch of half a litre: low yields are no matter.
+TEST_F(SeasonPlanScenario, ASmallGroupIsServedAtLowYieldsToo) {
+  Json season = practice();
+  season["farms"] = Json::array({season["farms"][15]});  // farm 16, an acre of dressed maize
+  season["farms"][0]["fields"][0]["area"] = "0.1 acre";
+  season["vessels"] = Json::array({season["vessels"][0]});
+  season["vessels"][0]["at"] = "16";
+  season["absences"] = Json::array();
+  season["season"]["first_start"] = "2027-02-22";
+  const std::string summary = page(facade.plan(season, true), "summary")->dump();
+  EXPECT_NE(summary.find("and at the low end of the yields."), std::string::npos) << summary;
 }
 
 TEST_F(SeasonPlanScenario, HeatedMilkIsShownBeforeRawAndEveryByProductHasAFate) {
@@ -227,6 +340,13 @@ TEST_F(SeasonPlanScenario, HeatedMilkIsShownBeforeRawAndEveryByProductHasAFate) 
 TEST_F(SeasonPlanScenario, TheSameQuestionGivesTheSameBytes) {
   Facade other;
   EXPECT_EQ(facade.plan(practice(), true).dump(), other.plan(practice(), true).dump());
+}
+
+TEST_F(SeasonPlanScenario, ZeroHasNoSign) {
+  const Json request = {{"action", "season.plan"}, {"body", {{"season", practice()}}}};
+  const std::string text = facade.core().call("call", request.dump());
+  EXPECT_NE(text.find("\"off\":0.0"), std::string::npos);
+  EXPECT_EQ(text.find(":-0.0,"), std::string::npos);
 }
 
 // The use of a farm's first field, or null.

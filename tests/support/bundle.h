@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdlib>
+#include <string_view>
 
 #include <nlohmann/json.hpp>
 
@@ -24,6 +25,9 @@ inline const reference_data::ReferenceData& bundle() {
       value_or_abort(reference_data::ReferenceData::parse(embedded::data_json()));
   return data;
 }
+
+// The value of a row of data/constants.toml.
+inline double value(std::string_view id) { return bundle().constant(id).value; }
 
 inline const crop::CropTable& crops() {
   static const auto table = value_or_abort(crop::CropTable::parse(bundle()));

@@ -1,0 +1,160 @@
+#include "season/batch_ledger.h"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+
+namespace wheyfield::season {
+namespace {
+
+using calendar::Date;
+
+constexpr std::int64_t grid_ml = 500;
+constexpr std::int64_t small_grid_ml = 100;
+constexpr std::int64_t without_limit = std::numeric_limits<std::int64_t>::max() / 4;
+
+std::int64_t rounded_down(std::int64_t ml) {
+  return ml >= grid_ml ? ml / grid_ml * grid_ml : ml / small_grid_ml * small_grid_ml;
+}
+
+}  // namespace
+
+std::int64_t rounded_up(std::int64_t ml) { return (ml + grid_ml - 1) / grid_ml * grid_ml; }
+
+BatchLedger::BatchLedger(const BatchProblem& problem)
+    : p_(&problem),
+      chains_(problem),
+      milk_share_(milk_per_product(*problem.recipe)),
+      vessel_step_(static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()))) {
+  for (const Lot& lot : p_->opening) add_lot(lot, -1);
+  for (const Vessel& v : p_->season->vessels)
+    capacity_.push_back(vessel_capacity_ml(*p_->recipe, v));
+  plan_.draws.resize(p_->demand.size());
+  plan_.short_ml.assign(p_->demand.size(), 0);
+}
+
+std::int64_t BatchLedger::milk_left(Date day) const {
+  if (milk_share_ <= 0.0) return without_limit;
+  const MilkRule* rule = p_->season->milk_on(day);
+  if (!rule) return 0;
+  if (p_->milk_without_limit) return without_limit;
+  const auto used = milk_used_.find(day.days());
+  const auto limit =
+      static_cast<std::int64_t>(quantity::in_millilitres(rule->most) / milk_share_ + 1e-6);
+  return limit - (used == milk_used_.end() ? 0 : used->second);
+}
+
+bool BatchLedger::vessel_free(std::size_t vessel, Date from, Date to) const {
+  if (p_->vessels_without_limit) return true;
+  return std::none_of(made_.begin(), made_.end(), [&](const Batch& b) {
+    const BatchStep& stands = b.steps[vessel_step_];
+    return b.vessel == vessel && from < stands.to && stands.from < to;
+  });
+}
+
+std::optional<Candidate> BatchLedger::candidate(std::size_t vessel, Date fill_day) {
+  const std::int64_t most = rounded_down(std::min(capacity_[vessel], milk_left(fill_day)));
+  if (most <= 0) return std::nullopt;
+  const auto& chain = chains_.at(p_->season->vessels[vessel].place, fill_day);
+  if (!chain || chain->front().from < p_->first_start()) return std::nullopt;
+  const BatchStep& stands = (*chain)[vessel_step_];
+  if (!vessel_free(vessel, stands.from, stands.to)) return std::nullopt;
+  return Candidate{vessel, fill_day, &*chain, most};
+}
+
+void BatchLedger::brew(const Candidate& c, std::int64_t ml, bool spare) {
+  const Date ready = c.ready(), use_by = ready + p_->season->serum_life_days;
+  made_.push_back({c.vessel, ml, *c.chain, ready, use_by, spare});
+  milk_used_[c.fill_day.days()] += ml;
+  if (!spare) add_lot({ready, use_by, ml}, static_cast<int>(made_.size()) - 1);
+}
+
+void BatchLedger::take_back(const Candidate& c) {
+  milk_used_[c.fill_day.days()] -= made_.back().stored_ml;
+  made_.pop_back();
+  lots_.pop_back();
+  by_use_by_.erase(std::find(by_use_by_.begin(), by_use_by_.end(), lots_.size()));
+}
+
+Date BatchLedger::fill_day(std::size_t lot) const { return batch_of(lot).steps[vessel_step_].from; }
+
+std::int64_t BatchLedger::headroom(std::size_t lot) const {
+  const Batch& b = batch_of(lot);
+  const std::int64_t most = std::min(capacity_[b.vessel], b.stored_ml + milk_left(fill_day(lot)));
+  return std::max<std::int64_t>(0, rounded_down(most) - b.stored_ml);
+}
+
+void BatchLedger::add_to(std::size_t lot, std::int64_t ml) {
+  lots_[lot].lot.ml += ml;
+  lots_[lot].left += ml;
+  batch_of(lot).stored_ml += ml;
+  milk_used_[fill_day(lot).days()] += ml;
+}
+
+void BatchLedger::add_lot(const Lot& lot, int batch) {
+  const auto later = std::find_if(by_use_by_.begin(), by_use_by_.end(), [&](std::size_t other) {
+    return lots_[other].lot.use_by > lot.use_by;
+  });
+  by_use_by_.insert(later, lots_.size());
+  lots_.push_back({lot, lot.ml, batch});
+}
+
+bool BatchLedger::serves(std::size_t lot, const Demand& demand) const {
+  return lots_[lot].lot.from <= demand.collect && lots_[lot].lot.use_by >= demand.last_use;
+}
+
+std::vector<std::size_t> BatchLedger::usable(const Demand& demand) const {
+  std::vector<std::size_t> found;
+  for (const std::size_t lot : by_use_by_)
+    if (serves(lot, demand)) found.push_back(lot);
+  return found;
+}
+
+std::int64_t BatchLedger::draw(std::size_t demand, std::int64_t need) {
+  for (const std::size_t lot : by_use_by_) {
+    if (need == 0) break;
+    OpenLot& open = lots_[lot];
+    if (open.left == 0 || !serves(lot, p_->demand[demand])) continue;
+    const std::int64_t ml = std::min(need, open.left);
+    open.left -= ml;
+    need -= ml;
+    plan_.draws[demand].push_back({lot, ml});
+  }
+  return need;
+}
+
+std::int64_t BatchLedger::share_anew(std::size_t last) {
+  for (OpenLot& open : lots_) open.left = open.lot.ml;
+  for (std::size_t i = 0; i <= last; ++i) {
+    plan_.draws[i].clear();
+    plan_.short_ml[i] = draw(i, p_->demand[i].ml);
+  }
+  return short_up_to(last);
+}
+
+std::int64_t BatchLedger::short_up_to(std::size_t last) const {
+  std::int64_t sum = 0;
+  for (std::size_t i = 0; i <= last; ++i) sum += plan_.short_ml[i];
+  return sum;
+}
+
+BatchPlan BatchLedger::finished(bool spare_missing) {
+  std::vector<std::size_t> order(made_.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return made_[a].start() < made_[b].start();
+  });
+  std::vector<std::size_t> place(made_.size());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    place[order[i]] = i;
+    plan_.batches.push_back(made_[order[i]]);
+  }
+  for (auto& draws : plan_.draws)
+    for (Draw& draw : draws)
+      if (const int batch = lots_[draw.lot].batch; batch >= 0)
+        draw.lot = p_->opening.size() + place[static_cast<std::size_t>(batch)];
+  plan_.spare_missing = spare_missing;
+  return std::exchange(plan_, {});
+}
+
+}  // namespace wheyfield::season

@@ -1,0 +1,91 @@
+// What a plan under way has made, drawn and used up: its batches, lots, milk and vessels.
+//
+// Knows the limits (milk of the day, fill line, vessel in use, first start) and sharing out; what
+// to make when is the planner's choice.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "season/batch_chain.h"
+#include "season/batch_plan.h"
+
+namespace wheyfield::season {
+
+// A batch that could be made: its vessel is free and there is milk on the day it is filled.
+struct Candidate {
+  std::size_t vessel;
+  calendar::Date fill_day;
+  const std::vector<BatchStep>* chain;
+  std::int64_t most_ml;  // product that vessel and milk allow, > 0, on the planning grid
+  calendar::Date ready() const { return chain->back().to; }
+  calendar::Date start() const { return chain->front().from; }
+};
+
+// Products are planned in half litres, below half a litre in tenths.
+std::int64_t rounded_up(std::int64_t ml);
+
+class BatchLedger {
+ public:
+  explicit BatchLedger(const BatchProblem& problem);
+
+  // None when the vessel is in use, no milk is left, or it would start before the first start.
+  std::optional<Candidate> candidate(std::size_t vessel, calendar::Date fill_day);
+
+  void brew(const Candidate& candidate, std::int64_t ml, bool spare);
+  void take_back(const Candidate& candidate);  // the batch brewed last
+
+  // Lots: the opening ones, then one for each batch that is no spare, in the order brewed.
+  std::size_t lots() const { return lots_.size(); }
+  bool brewed(std::size_t lot) const { return lots_[lot].batch >= 0; }
+  calendar::Date fill_day(std::size_t lot) const;  // of a brewed lot
+  std::int64_t held(std::size_t lot) const { return lots_[lot].lot.ml; }
+  std::int64_t headroom(std::size_t lot) const;  // how much more a brewed lot can hold [mL], >= 0
+  void add_to(std::size_t lot, std::int64_t ml);
+
+  // The lots ready for a demand that keep until its last use, soonest to expire first.
+  std::vector<std::size_t> usable(const Demand& demand) const;
+  // Takes from them; gives what is still needed.
+  std::int64_t draw(std::size_t demand, std::int64_t need);
+  void leave_short(std::size_t demand, std::int64_t ml) { plan_.short_ml[demand] = ml; }
+  const std::vector<Draw>& draws(std::size_t demand) const { return plan_.draws[demand]; }
+  std::int64_t short_ml(std::size_t demand) const { return plan_.short_ml[demand]; }
+
+  // The demands 0..last draw again, in their order. Gives the sum of what they lack.
+  std::int64_t share_anew(std::size_t last);
+  std::int64_t short_up_to(std::size_t last) const;
+
+  // Batches in order of their start; draws renumbered to follow. Leaves the ledger empty.
+  BatchPlan finished(bool spare_missing);
+
+ private:
+  struct OpenLot {
+    Lot lot;
+    std::int64_t left;
+    int batch;  // index into made_, or -1 for opening
+  };
+
+  void add_lot(const Lot& lot, int batch);
+  bool serves(std::size_t lot, const Demand& demand) const;
+  std::int64_t milk_left(calendar::Date day) const;
+  bool vessel_free(std::size_t vessel, calendar::Date from, calendar::Date to) const;
+  Batch& batch_of(std::size_t lot) { return made_[static_cast<std::size_t>(lots_[lot].batch)]; }
+  const Batch& batch_of(std::size_t lot) const {
+    return made_[static_cast<std::size_t>(lots_[lot].batch)];
+  }
+
+  const BatchProblem* p_;
+  ChainTable chains_;
+  double milk_share_;
+  std::size_t vessel_step_;
+  std::vector<std::int64_t> capacity_;
+  std::vector<OpenLot> lots_;
+  std::vector<std::size_t> by_use_by_;  // lots, soonest to expire first
+  std::vector<Batch> made_;
+  std::map<int, std::int64_t> milk_used_;  // by day, in product [mL]
+  BatchPlan plan_;
+};
+
+}  // namespace wheyfield::season

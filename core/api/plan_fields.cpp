@@ -8,6 +8,13 @@ using quantity::in_litres;
 using quantity::in_millilitres;
 using quantity::rounded;
 
+template <class List, class Write>
+Json list_json(const List& list, Write write) {
+  Json out = Json::array();
+  for (const auto& item : list) out.push_back(write(item));
+  return out;
+}
+
 Json window_json(const calendar::Window& w) {
   return {{"early", w.early.iso()}, {"likely", w.likely.iso()}, {"late", w.late.iso()}};
 }
@@ -18,6 +25,11 @@ double money(quantity::Money m) { return m.amount(); }
 std::string lot_name(const WorkedPlan& w, std::size_t lot) {
   const std::size_t opening = w.plan.opening.size();
   return lot < opening ? "in-hand" : season::batch_name(lot - opening);
+}
+
+const char* hand_out_word(season::HandOut hand_out) {
+  if (hand_out == season::HandOut::none) return "none";
+  return hand_out == season::HandOut::by_seed ? "by-seed" : "volume";
 }
 
 Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
@@ -43,6 +55,10 @@ Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
           {"plants", use.due.plants},
           {"serum_ml", use.due.serum_ml},
           {"usual_ml", use.due.usual_ml},
+          {"hand_out", hand_out_word(use.due.hand_out)},
+          {"ml_per_kg", use.due.hand_out == season::HandOut::by_seed
+                            ? Json(rounded(in_millilitres(use.due.per_kg), 6))
+                            : Json()},
           {"planned", use.planned},
           {"short_ml", use.short_ml},
           {"from", std::move(from)}};
@@ -105,6 +121,13 @@ Json task_json(const WorkedPlan& w, const season::Task& task) {
           {"cautions", task.cautions}};
 }
 
+Json seed_share_json(const WorkedPlan& w, std::size_t farm, const season::SeedShare& seed) {
+  return {{"field", seed.field + 1},
+          {"crop", w.farm(farm).fields[seed.field].planting.crop->id},
+          {"ml_per_kg", rounded(in_millilitres(seed.per_kg), 6)},
+          {"kept_ml", seed.kept_ml}};
+}
+
 Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
   Json shares = Json::array();
   for (const season::Share& share : meeting.shares)
@@ -112,6 +135,10 @@ Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
                       {"serum_ml", share.serum_ml},
                       {"short_ml", share.short_ml},
                       {"uses", share.uses},
+                      {"by_seed", list_json(share.by_seed,
+                                            [&](const season::SeedShare& seed) {
+                                              return seed_share_json(w, share.farm, seed);
+                                            })},
                       {"absent", share.absent},
                       {"send_by", share.send_by ? Json(share.send_by->iso()) : Json()}});
   Json bring = Json::array();
@@ -195,19 +222,14 @@ Json dose_json(const WorkedPlan& w, const season::DoseLine& line) {
 
 Json soak_json(const WorkedPlan& w, const season::SoakLine& line) {
   const season::Farm& farm = w.farm(line.farm);
-  Json json = {{"farm", farm.code},
-               {"field", line.field + 1},
-               {"crop", farm.fields[line.field].planting.crop->id},
-               {"weighed", line.weighed},
-               {"hours", nullptr},
-               {"water_l", nullptr},
-               {"serum_ml", nullptr},
-               {"text", soak_text(w, line)}};
-  if (!line.soak) return json;
-  json["hours"] = rounded(line.soak->hours, 3);
-  json["water_l"] = litres(line.soak->water);
-  json["serum_ml"] = rounded(in_millilitres(line.soak->serum), 6);
-  return json;
+  return {{"farm", farm.code},
+          {"field", line.field + 1},
+          {"crop", farm.fields[line.field].planting.crop->id},
+          {"weighed", line.weighed},
+          {"hours", rounded(line.soak.hours, 3)},
+          {"water_l", litres(line.soak.water)},
+          {"serum_ml", rounded(in_millilitres(line.soak.serum), 6)},
+          {"text", soak_text(w, line)}};
 }
 
 Json cost_json(const WorkedPlan& w) {
@@ -243,13 +265,6 @@ std::string list_text(const List& list, Write write) {
   std::string text = "[";
   for (const auto& item : list) text += (text.size() > 1 ? "," : "") + written(write(item));
   return text + "]";
-}
-
-template <class List, class Write>
-Json list_json(const List& list, Write write) {
-  Json out = Json::array();
-  for (const auto& item : list) out.push_back(write(item));
-  return out;
 }
 
 }  // namespace

@@ -40,6 +40,14 @@ class PageWriter {
   std::string unit(const std::string& id, double n) const {
     return words_.text("unit." + id, {{"n", Decimal{n, 2}}});
   }
+  std::string crop_name(std::size_t farm, std::size_t field) const {
+    return words_.text("crop." + w_.farm(farm).fields[field].planting.crop->id);
+  }
+  static std::string listed(const std::set<std::string>& names) {
+    std::string list;
+    for (const std::string& name : names) list += (list.empty() ? "" : ", ") + name;
+    return list;
+  }
   Column left(const char* key) const { return {t(key), false}; }
   Column right(const char* key) const { return {t(key), true}; }
   const std::vector<season::Batch>& made() const { return w_.plan.batches.batches; }
@@ -70,10 +78,7 @@ class PageWriter {
     page.list(batch_lines());
     if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
     spares(page);
-    const int skipped =
-        static_cast<int>(std::count_if(w_.plan.uses.begin(), w_.plan.uses.end(),
-                                       [](const season::PlannedUse& use) { return !use.planned; }));
-    if (skipped > 0) page.text(t("summary.nursery", {{"n", skipped}}));
+    sown_without(page);
     page.heading(t("summary.money"));
     page.text(t("summary.cost", {{"total", money_text(w_, w_.cost.total())},
                                  {"litre", money_text(w_, w_.cost.per_litre_handed_out())},
@@ -82,6 +87,19 @@ class PageWriter {
     page.heading(t("summary.candid"));
     for (std::string& line : candid_lines(w_)) page.text(std::move(line));
     return page;
+  }
+
+  void sown_without(Page& page) const {
+    int skipped = 0;
+    std::set<std::string> untimed;
+    for (const season::PlannedUse& use : w_.plan.uses) {
+      if (use.due.hand_out == season::HandOut::none)
+        untimed.insert(crop_name(use.due.farm, use.due.field));
+      else if (!use.planned)
+        ++skipped;
+    }
+    if (skipped > 0) page.text(t("summary.nursery", {{"n", skipped}}));
+    if (!untimed.empty()) page.text(t("summary.no-soak-time", {{"crops", listed(untimed)}}));
   }
 
   // The batches of which more is handed out than their low yield brings.
@@ -144,16 +162,11 @@ class PageWriter {
     page.text(t("uses.how", {{"parts", Decimal{w_.season.strength_parts, 0}}}));
     Rows rows, strong;
     for (const season::PlannedUse& use : w_.plan.uses) {
-      const season::Farm& farm = w_.farm(use.due.farm);
-      const std::string crop = words_.text("crop." + farm.fields[use.due.field].planting.crop->id);
-      std::string serum = millilitres(use.due.serum_ml);
-      if (!use.due.measured) serum += t("uses.assumed-mark");
-      if (!use.planned) serum = t("uses.without");
-      if (use.short_ml > 0)
-        serum += t("uses.short", {{"ml", Decimal{static_cast<double>(use.short_ml), 0}}});
-      rows.push_back({use.due.collect_on ? words_.date(*use.due.collect_on) : "-", farm.code, crop,
+      const bool by_area = use.due.hand_out == season::HandOut::volume;
+      rows.push_back({use.due.collect_on ? words_.date(*use.due.collect_on) : "-",
+                      w_.farm(use.due.farm).code, crop_name(use.due.farm, use.due.field),
                       words_.text("use." + use.due.use.event), span(use.due.use.window),
-                      number(in_litres(use.due.mix), 1), serum});
+                      by_area ? number(in_litres(use.due.mix), 1) : "", serum_cell(use)});
     }
     page.table({left("col.fetch"), right("col.farm"), left("col.crop"), left("col.use"),
                 left("col.window"), right("col.mix"), right("col.serum")},
@@ -165,21 +178,29 @@ class PageWriter {
     return page;
   }
 
+  std::string serum_cell(const season::PlannedUse& use) const {
+    if (!use.planned) return t("uses.without");
+    std::string serum = millilitres(use.due.serum_ml);
+    if (!use.due.measured) serum += t("uses.assumed-mark");
+    if (use.due.hand_out == season::HandOut::by_seed)
+      serum = t("uses.by-seed",
+                {{"ml", Decimal{quantity::in_millilitres(use.due.per_kg), 2}}, {"kept", serum}});
+    if (use.short_ml > 0)
+      serum += t("uses.short", {{"ml", Decimal{static_cast<double>(use.short_ml), 0}}});
+    return serum;
+  }
+
   // How the windows were found, and how warm the places are taken to be.
   void roads(Page& page) const {
     std::map<crop::Road, std::set<std::string>> crops;
     for (const season::PlannedUse& use : w_.plan.uses)
-      crops[use.due.road].insert(
-          words_.text("crop." + w_.farm(use.due.farm).fields[use.due.field].planting.crop->id));
+      crops[use.due.road].insert(crop_name(use.due.farm, use.due.field));
     page.heading(t("uses.roads"));
     std::vector<std::string> lines;
-    for (const auto& [road, names] : crops) {
-      std::string list;
-      for (const std::string& name : names) list += (list.empty() ? "" : ", ") + name;
+    for (const auto& [road, names] : crops)
       lines.push_back(t("uses.road", {{"road", words_.text("forecast.road." +
                                                            std::string(crop::road_word(road)))},
-                                      {"crops", list}}));
-    }
+                                      {"crops", listed(names)}}));
     for (const season::Place& place : w_.season.places)
       lines.push_back(t("uses.temperature",
                         {{"place", place.name},
@@ -327,28 +348,39 @@ class PageWriter {
       page.text(t("meeting.money", {{"money", money_text(w_, m.milk_money)}}));
   }
 
-  std::string absent_remark(const season::Share& share) const {
-    if (share.send_by) return t("meeting.absent-send", {{"day", *share.send_by}});
-    return share.absent ? t("meeting.absent-mark") : "";
+  std::string remark(const season::Share& share) const {
+    std::string text;
+    if (share.send_by)
+      text = t("meeting.absent-send", {{"day", *share.send_by}});
+    else if (share.absent)
+      text = t("meeting.absent-mark");
+    for (const season::SeedShare& seed : share.by_seed)
+      text += (text.empty() ? "" : "; ") +
+              t("meeting.by-seed", {{"crop", crop_name(share.farm, seed.field)},
+                                    {"ml", Decimal{quantity::in_millilitres(seed.per_kg), 2}}});
+    return text;
   }
 
   void meeting_shares(Page& page, const season::Meeting& m) const {
     page.heading(t("meeting.due"));
     if (m.shares.empty()) return void(page.text(t("meeting.none-due")));
     Rows rows;
-    std::int64_t sum = 0, missing = 0;
+    std::int64_t sum = 0, missing = 0, kept = 0;
     for (const season::Share& share : m.shares) {
       sum += share.serum_ml;
       missing += share.short_ml;
+      for (const season::SeedShare& seed : share.by_seed) kept += seed.kept_ml;
+      const bool seed_only = share.serum_ml == 0 && !share.by_seed.empty();
       rows.push_back({w_.farm(share.farm).code, event_names(share.uses),
-                      millilitres(share.serum_ml),
-                      share.short_ml > 0 ? millilitres(share.short_ml) : "", absent_remark(share)});
+                      seed_only ? "" : millilitres(share.serum_ml),
+                      share.short_ml > 0 ? millilitres(share.short_ml) : "", remark(share)});
     }
     page.table({right("col.farm"), left("col.use"), right("col.serum"), right("col.short"),
                 left("col.remark")},
                rows);
     page.text(t("meeting.sum",
                 {{"n", m.shares.size()}, {"litres", litres(sum)}, {"short", litres(missing)}}));
+    if (kept > 0) page.text(t("meeting.kept-for-seed", {{"litres", litres(kept)}}));
   }
 
   Page shopping() const {

@@ -194,15 +194,14 @@ std::string soak_text(const WorkedPlan& w, const season::SoakLine& line) {
   const season::Field& field = farm.fields[line.field];
   const words::Catalogue& words = w.words();
   Values values{{"farm", farm.code}, {"crop", words.text("crop." + field.planting.crop->id)}};
-  if (!line.soak) return words.text("soak.unknown", values);
-  values.insert_or_assign("hours", Decimal{line.soak->hours, 1});
-  values.insert_or_assign("water", Decimal{in_litres(line.soak->water), 2});
-  values.insert_or_assign("serum", Decimal{in_millilitres(line.soak->serum), 1});
+  values.insert_or_assign("hours", Decimal{line.soak.hours, 1});
+  values.insert_or_assign("water", Decimal{in_litres(line.soak.water), 2});
+  values.insert_or_assign("serum", Decimal{in_millilitres(line.soak.serum), 1});
   if (field.seed_mass)
     values.insert_or_assign("mass", Decimal{quantity::in_kilograms(*field.seed_mass), 2});
   std::string text =
       words.text(line.weighed ? "soak.weighed" : "soak.per-kg", values) + water_text(w, farm);
-  if (line.soak->or_none) text += " " + words.text("soak.or-dry");
+  if (line.soak.or_none) text += " " + words.text("soak.or-dry");
   return text;
 }
 

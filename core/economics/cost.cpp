@@ -38,7 +38,7 @@ SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recip
   }
   cost.labour = season.labour_day.times(cost.labour_hours / season.labour_hours);
   for (const season::PlannedUse& use : plan.uses) {
-    if (!use.planned) continue;
+    if (!use.planned || use.due.hand_out == season::HandOut::by_seed) continue;
     for (const season::Draw& draw : use.draws)
       if (draw.lot >= plan.opening.size())
         cost.litres_handed_out += static_cast<double>(draw.ml) / 1000.0;

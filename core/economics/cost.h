@@ -4,7 +4,8 @@
 //   acre-season  = (bought + milk + making labour + water carried) / acres of the group
 // Milk counts at the season's price whether bought or own; labour at the day wage over its hours.
 // Water is carried in whole cans of the farm, rounded up for each use of a field. Work of putting
-// it on the field is not counted here. Packs count whole, as paid.
+// it on the field is not counted here. Packs count whole, as paid. Seed that nobody weighed takes a
+// share that is not known: what is kept for it counts neither as handed out nor as water carried.
 #pragma once
 
 #include "recipe/recipe.h"

@@ -6,6 +6,8 @@
 #include <set>
 #include <utility>
 
+#include <fmt/format.h>
+
 namespace wheyfield::season {
 namespace {
 
@@ -14,24 +16,31 @@ struct Mix {
   bool measured = false;
   Volume volume;
   long long plants = 0;
+  HandOut hand_out = HandOut::volume;
+  Volume per_kg = {};  // of seed
 };
 
 bool plants_standing(const std::string& use) {
   return use != "land-preparation" && use != "seed-soak";
 }
 
-// Litres of water for weighed seed, when the crop's soak is known.
-std::optional<Mix> soak_by_mass(const Field& field, const dosing::SoakTable& soaks,
-                                reference_data::UsedSources& used) {
-  const dosing::SoakRow* row = soaks.find(field.planting.crop->id);
-  if (!row || !field.seed_mass) return std::nullopt;
-  used.note(row->water.origin, "soak." + row->crop);
-  return Mix{"soak", true,
-             quantity::litres(quantity::in_kilograms(*field.seed_mass) * row->water.value)};
+Mix soak_for(const Field& field, const dosing::SoakRow* row, Length usual) {
+  Mix mix;
+  mix.method = "soak";
+  mix.measured = row && field.seed_mass;
+  if (!row) {
+    mix.hand_out = HandOut::none;
+  } else if (field.seed_mass) {
+    mix.volume = quantity::litres(quantity::in_kilograms(*field.seed_mass) * row->water.value);
+  } else {
+    mix.hand_out = HandOut::by_seed;
+    mix.volume = field.area * usual;
+    mix.per_kg = quantity::litres(row->water.value);
+  }
+  return mix;
 }
 
 Mix mix_for(const Farm& farm, const Field& field, const std::string& use, Length usual) {
-  if (use == "seed-soak") return {"soak", false, field.area * usual};
   if (field.round_stem && plants_standing(use)) {
     const RoundStem& stem = *field.round_stem;
     const auto plants =
@@ -72,23 +81,29 @@ class Forecasts {
     const Field& field = farm.fields[i];
     auto forecast =
         places_[farm.place].forecast({field.planting, field.seen, field.own_count}, used_);
-    const std::string at = "/farms/" + std::to_string(f) + "/fields/" + std::to_string(i);
     if (!forecast) {
       for (const outcome::Problem& problem : forecast.error())
-        errors.push_back(placed(problem, at));
+        errors.push_back(placed(problem, pointer(f, i)));
       return std::nullopt;
     }
-    for (const outcome::Problem& note : forecast->notes)
-      if (note.severity == outcome::Severity::question ||
-          told_.insert({note.code, field.planting.crop->id}).second)
-        notes.push_back(placed(note, at));
+    for (const outcome::Problem& note : forecast->notes) tell(f, i, note);
     return *forecast;
+  }
+
+  // Questions always, a notice once a crop.
+  void tell(std::size_t f, std::size_t i, const outcome::Problem& note) {
+    if (note.severity == outcome::Severity::question ||
+        told_.insert({note.code, season_.farms[f].fields[i].planting.crop->id}).second)
+      notes.push_back(placed(note, pointer(f, i)));
   }
 
   outcome::Problems errors;
   outcome::Problems notes;
 
  private:
+  static std::string pointer(std::size_t f, std::size_t i) {
+    return "/farms/" + std::to_string(f) + "/fields/" + std::to_string(i);
+  }
   static outcome::Problem placed(outcome::Problem problem, const std::string& at) {
     problem.field = at + season_field(problem.field);
     return problem;
@@ -99,6 +114,40 @@ class Forecasts {
   std::vector<crop::Forecaster> places_;
   std::set<std::pair<std::string, std::string>> told_;  // code and crop
 };
+
+FieldUse field_use(const Season& season, std::size_t f, std::size_t i, const crop::Use& use,
+                   const Mix& mix, Length usual) {
+  FieldUse one;
+  one.farm = f;
+  one.field = i;
+  one.use = use;
+  one.method = mix.method;
+  one.measured = mix.measured;
+  one.mix = mix.volume;
+  one.plants = mix.plants;
+  one.serum_ml = quantity::whole_millilitres(mix.volume / season.strength_parts);
+  one.usual_ml =
+      quantity::whole_millilitres(season.farms[f].fields[i].area * usual / season.strength_parts);
+  one.collect_on = season.meetings.last_up_to(use.window.likely);
+  if (one.collect_on && *one.collect_on < season.from) one.collect_on.reset();
+  one.hand_out = mix.hand_out;
+  one.per_kg = mix.per_kg / season.strength_parts;
+  return one;
+}
+
+// What is to be said of a soak that no mass stands behind; nothing when one does.
+std::optional<outcome::Problem> soak_note(const FieldUse& use, const crop::Crop& crop) {
+  if (use.hand_out == HandOut::by_seed)
+    return outcome::Problem{
+        "seed-unweighed",
+        "/seed_mass",
+        crop.id,
+        {{"ml", fmt::to_string(quantity::rounded(quantity::in_millilitres(use.per_kg), 2))}},
+        outcome::Severity::notice};
+  if (use.hand_out == HandOut::none)
+    return outcome::Problem{"soak-time-unknown", "/crop", crop.id, {}, outcome::Severity::notice};
+  return std::nullopt;
+}
 
 }  // namespace
 
@@ -119,15 +168,16 @@ outcome::Result<DueUses> field_uses(const Season& season, const crop::CropTable&
       if (!forecast) continue;
       for (crop::Use& use : forecast->uses) {
         if (use.window.likely > season.to) continue;
-        Mix mix = mix_for(farm, field, use.id, usual);
-        if (use.id == "seed-soak") mix = soak_by_mass(field, *soaks, used).value_or(mix);
-        if (!mix.measured) used.note(per_acre.origin, "usual-mix");
-        FieldUse one{f,          i, use, mix.method, mix.measured,  mix.volume,
-                     mix.plants, 0, 0,   {},         forecast->road};
-        one.serum_ml = quantity::whole_millilitres(mix.volume / season.strength_parts);
-        one.usual_ml = quantity::whole_millilitres(field.area * usual / season.strength_parts);
-        one.collect_on = season.meetings.last_up_to(use.window.likely);
-        if (one.collect_on && *one.collect_on < season.from) one.collect_on.reset();
+        const bool soak = use.id == "seed-soak";
+        const dosing::SoakRow* row = soak ? soaks->find(field.planting.crop->id) : nullptr;
+        if (row) used.note(row->water.origin, "soak." + row->crop);
+        const Mix mix = soak ? soak_for(field, row, usual) : mix_for(farm, field, use.id, usual);
+        if (!mix.measured && mix.hand_out != HandOut::none) used.note(per_acre.origin, "usual-mix");
+        FieldUse one = field_use(season, f, i, use, mix, usual);
+        one.road = forecast->road;
+        if (const auto note = soak_note(one, *field.planting.crop);
+            note && use.window.late >= season.from)
+          forecasts.tell(f, i, *note);
         all.push_back(std::move(one));
       }
     }

@@ -5,9 +5,10 @@
 //   serum = mix / parts        (stored serum, whole mL, half away from zero)
 // Windows come by the calendar scaled to the variety's own length, or, when the season asks for it,
 // by degree-days where the crop has a row (crop/forecast.h); what was seen puts them right. Seeds
-// are soaked, not sprayed: the soak of weighed seed counts the water of the crop's soak row; else
-// the usual mix per area, an assumption, whatever the farm's method. Serum is handed out at the
-// last meeting on or before the likely day.
+// are soaked, not sprayed, whatever the farm's method: the soak of weighed seed counts the water of
+// the crop's soak row. Of seed that nobody weighed the usual mix per area is kept ready, an
+// assumption, and handed out by the kilogram. A crop without a soak row gets no serum for a soak.
+// Serum is handed out at the last meeting on or before the likely day.
 #pragma once
 
 #include <cstdint>
@@ -21,6 +22,12 @@
 
 namespace wheyfield::season {
 
+enum class HandOut {
+  volume,   // serum_ml, at the meeting
+  by_seed,  // soak of seed that nobody weighed: `per_kg` at the meeting; serum_ml is kept for it
+  none      // soak of a crop whose soaking time is not known: sown without
+};
+
 struct FieldUse {
   std::size_t farm = 0;   // index into Season::farms
   std::size_t field = 0;  // index into Farm::fields
@@ -33,11 +40,15 @@ struct FieldUse {
   std::int64_t usual_ml = 0;                 // the same field at the usual mix per area
   std::optional<calendar::Date> collect_on;  // none: no meeting comes before it in the season
   crop::Road road = crop::Road::calendar;    // how its window was found
+  HandOut hand_out = HandOut::volume;
+  Volume per_kg;  // by_seed only: serum for 1 kg of seed
 };
 
 struct DueUses {
   std::vector<FieldUse> uses;
-  outcome::Problems notes;  // questions and notices of the forecasts, each code once a crop
+  // Questions and notices of the forecasts, and the notices seed-unweighed (/seed_mass) and
+  // soak-time-unknown (/crop, both with the crop as value); each notice once a crop.
+  outcome::Problems notes;
 };
 
 // Every use of every field, by collecting day, then farm, field and use. Uses whose likely day lies

@@ -31,7 +31,11 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
     const Date day = *use.due.collect_on;
     Share& share = by_day[day.days()][use.due.farm];
     share.farm = use.due.farm;
-    share.serum_ml += use.due.serum_ml - use.short_ml;
+    const std::int64_t ml = use.due.serum_ml - use.short_ml;
+    if (use.due.hand_out == HandOut::by_seed)
+      share.by_seed.push_back({use.due.field, use.due.per_kg, ml});
+    else
+      share.serum_ml += ml;
     share.short_ml += use.short_ml;
     share.absent = is_absent(season, season.farms[use.due.farm].code, day);
     if (share.absent) send_by(season, day, use.due.use.window.late, share);

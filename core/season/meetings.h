@@ -10,11 +10,19 @@
 
 namespace wheyfield::season {
 
+// Serum for soaking seed that is weighed at the hand-out.
+struct SeedShare {
+  std::size_t field = 0;
+  Volume per_kg;             // of seed
+  std::int64_t kept_ml = 0;  // by the usual mix, an assumption: most of it will be over
+};
+
 struct Share {
   std::size_t farm = 0;
-  std::int64_t serum_ml = 0;  // handed out
+  std::int64_t serum_ml = 0;  // handed out, without what is handed out by seed
   std::int64_t short_ml = 0;
   std::vector<std::string> uses;  // events, without repeats
+  std::vector<SeedShare> by_seed;
   bool absent = false;
   // Only when absent: the last day of the use that ends first, when that is before the next
   // meeting. Then the serum must be sent with a neighbour; else it is kept for that meeting.

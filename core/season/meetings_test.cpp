@@ -96,7 +96,10 @@ TEST(SeasonMeetings, EveryMillilitreHandedOutStandsOnOnePage) {
     const Met m = met(wheyfield::testing::random_season(seed));
     std::int64_t shared = 0, drawn = 0;
     for (const Meeting& meeting : m.all)
-      for (const Share& share : meeting.shares) shared += share.serum_ml;
+      for (const Share& share : meeting.shares) {
+        shared += share.serum_ml;
+        for (const SeedShare& seed : share.by_seed) shared += seed.kept_ml;
+      }
     for (const PlannedUse& use : m.plan.uses)
       if (use.due.collect_on)
         for (const Draw& draw : use.draws) drawn += draw.ml;

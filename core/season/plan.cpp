@@ -138,6 +138,7 @@ GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
   std::map<std::pair<int, int>, std::vector<std::size_t>> together;
   std::int64_t optional_taken = 0;
   for (std::size_t i = 0; i < uses.size(); ++i) {
+    if (uses[i].hand_out == HandOut::none) continue;
     if (!uses[i].use.required) {
       if (!covered_by_opening(gathered.problem.opening, uses[i], optional_taken)) continue;
       optional_taken += uses[i].serum_ml;

@@ -18,7 +18,8 @@ namespace wheyfield::season {
 // A field's use with what it gets.
 struct PlannedUse {
   FieldUse due;
-  bool planned = true;  // false: nursery soak without stock in hand, so sown without
+  // False, so sown without: nursery soak without stock in hand, or HandOut::none.
+  bool planned = true;
   std::vector<Draw> draws;
   std::int64_t short_ml = 0;
 };

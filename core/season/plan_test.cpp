@@ -218,7 +218,7 @@ TEST(SeasonPlan, ASpareReplacesABatchStartedLaterWhoseLitresAndDaysItCovers) {
 
 TEST(SeasonPlan, SeedForTheNurseryIsSoakedOnlyFromStockInHand) {
   Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("tomato", 1, on(4, 1), 135)}));
+  s.farms.push_back(farm("1", 100, {field("rice", 1, on(4, 1), 150)}));
   crop::Planting& planting = s.farms[0].fields[0].planting;
   planting.start = crop::Start::nursery;
   planting.nursery = on(3, 4);
@@ -237,6 +237,11 @@ TEST(SeasonPlan, SeedForTheNurseryIsSoakedOnlyFromStockInHand) {
   ASSERT_EQ(soak(with).draws.size(), 1u);
   EXPECT_EQ(soak(with).draws[0].lot, 0u);
   EXPECT_EQ(soak(with).draws[0].ml, 200);
+  s.farms[0].fields[0] = field("tomato", 1, on(4, 1), 135);  // no soaking time is known
+  s.farms[0].fields[0].planting.start = crop::Start::nursery;
+  s.farms[0].fields[0].planting.nursery = on(3, 4);
+  EXPECT_FALSE(soak(planned(s)).planned);
+  EXPECT_TRUE(soak(planned(s)).draws.empty());
 }
 
 }  // namespace

@@ -16,17 +16,14 @@ std::vector<SoakLine> soak_lines(const Season& season, const SeasonPlan& plan,
     if (use.planned && use.due.use.id == "seed-soak") soaked.insert({use.due.farm, use.due.field});
   for (const auto& [farm, number] : soaked) {
     const Field& field = season.farms[farm].fields[number];
-    SoakLine line{farm, number, std::nullopt, field.seed_mass.has_value()};
     const auto soak =
         table->soak({field.planting.crop->id, field.planting.start, field.planting.seed,
                      field.seed_mass.value_or(quantity::kilograms(1)), season.strength_parts},
                     most.value);
-    if (soak) {
-      line.soak = *soak;
-      used.note(most.origin, "soak-most-hours");
-      used.note(soak->row.hours.origin, "soak." + soak->row.crop);
-    }
-    lines.push_back(std::move(line));
+    if (!soak) continue;
+    used.note(most.origin, "soak-most-hours");
+    used.note(soak->row.hours.origin, "soak." + soak->row.crop);
+    lines.push_back({farm, number, *soak, field.seed_mass.has_value()});
   }
   return lines;
 }

@@ -1,7 +1,6 @@
 // Soaking before sowing, a line for each field whose seed is soaked: how long, in how much.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "dosing/soak.h"
@@ -12,8 +11,7 @@ namespace wheyfield::season {
 struct SoakLine {
   std::size_t farm = 0;
   std::size_t field = 0;
-  // Of the weighed seed, or of 1 kg when it was not weighed. None: no row for this crop.
-  std::optional<dosing::Soak> soak;
+  dosing::Soak soak;  // of the weighed seed, or of 1 kg when it was not weighed
   bool weighed = false;
 };
 

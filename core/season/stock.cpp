@@ -17,14 +17,16 @@ std::vector<StockChange> stock_changes(const Season& season, const SeasonPlan& p
     changes.push_back({b.ready, b.spare ? "spare-ready" : "ready", batch_name(i), b.stored_ml, 0});
     left.push_back(b.stored_ml);
   }
-  std::map<int, std::int64_t> handed;
+  std::map<std::pair<int, bool>, std::int64_t> handed;  // day, by seed
   for (const PlannedUse& use : plan.uses)
     for (const Draw& draw : use.draws) {
       left[draw.lot] -= draw.ml;
-      handed[use.due.collect_on.value_or(use.due.use.window.likely).days()] += draw.ml;
+      const calendar::Date day = use.due.collect_on.value_or(use.due.use.window.likely);
+      handed[{day.days(), use.due.hand_out == HandOut::by_seed}] += draw.ml;
     }
-  for (const auto& [day, ml] : handed)
-    changes.push_back({calendar::Date::from_days(day), "hand-out", "", -ml, 0});
+  for (const auto& [when, ml] : handed)
+    changes.push_back({calendar::Date::from_days(when.first),
+                       when.second ? "kept-for-seed" : "hand-out", "", -ml, 0});
   for (std::size_t i = 0; i < left.size(); ++i) {
     const bool opening = i < plan.opening.size();
     const calendar::Date use_by =

@@ -11,7 +11,7 @@ namespace wheyfield::season {
 
 struct StockChange {
   calendar::Date date;
-  std::string what;  // in-hand, ready, spare-ready, hand-out, past-use-by
+  std::string what;  // in-hand, ready, spare-ready, hand-out, kept-for-seed, past-use-by
   std::string lot;   // batch name, "" for hand-outs and stock in hand
   std::int64_t change_ml = 0;
   std::int64_t balance_ml = 0;  // after the change, never below 0

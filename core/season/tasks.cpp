@@ -82,7 +82,8 @@ std::vector<std::string> use_cautions(const std::string& event) {
   return {"fresh-same-day", "wear"};
 }
 
-// One line for all fields that share a use, its window and the likely day in it.
+// One line for all fields that share a use, its window and the likely day in it; seed that nobody
+// weighed has its own.
 void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
   struct Group {
     std::set<std::size_t> farms;
@@ -90,20 +91,22 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
     std::int64_t ml = 0;
     int fields = 0;
   };
-  std::map<std::tuple<int, int, std::string, int>, Group> groups;
+  std::map<std::tuple<int, int, std::string, int, bool>, Group> groups;
   for (const PlannedUse& use : plan.uses) {
     if (use.due.serum_ml == use.short_ml || !use.planned) continue;
     const crop::Use& u = use.due.use;
     // Before the hand-out there is nothing to put on.
     const Date first = std::max(u.window.early, use.due.collect_on.value_or(u.window.early));
-    Group& g = groups[{first.days(), u.window.late.days(), u.event, u.window.likely.days()}];
+    const bool by_seed = use.due.hand_out == HandOut::by_seed;
+    Group& g =
+        groups[{first.days(), u.window.late.days(), u.event, u.window.likely.days(), by_seed}];
     g.farms.insert(use.due.farm);
     g.crops.insert(season.farms[use.due.farm].fields[use.due.field].planting.crop->id);
     g.ml += use.due.serum_ml - use.short_ml;
     ++g.fields;
   }
   for (const auto& [key, g] : groups) {
-    const auto& [early, late, event, likely] = key;
+    const auto& [early, late, event, likely, by_seed] = key;
     words::Values values{{"n", g.fields},
                          {"use", event},
                          {"crops", joined(g.crops)},
@@ -113,7 +116,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                          {"late", Date::from_days(late)},
                          {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 3}}};
     all.push_back({Date::from_days(early),
-                   "use",
+                   by_seed ? "soak-by-seed" : "use",
                    recipe::Who::group,
                    {},
                    std::move(values),
@@ -123,22 +126,23 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
 }
 
 void hand_out_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
-  std::map<int, std::pair<std::int64_t, std::set<std::size_t>>> by_day;
+  std::map<std::pair<int, bool>, std::pair<std::int64_t, std::set<std::size_t>>> given;
   for (const PlannedUse& use : plan.uses) {
     if (!use.planned || !use.due.collect_on || use.due.serum_ml == use.short_ml) continue;
-    auto& [ml, farms] = by_day[use.due.collect_on->days()];
+    auto& [ml, farms] = given[{use.due.collect_on->days(), use.due.hand_out == HandOut::by_seed}];
     ml += use.due.serum_ml - use.short_ml;
     farms.insert(use.due.farm);
   }
-  for (const auto& [day, given] : by_day) {
-    all.push_back({Date::from_days(day),
-                   "hand-out",
-                   recipe::Who::trainer,
-                   {},
-                   {{"n", given.second.size()},
-                    {"litres", Decimal{static_cast<double>(given.first) / 1000.0, 3}}},
-                   {"label-not-food", "gas-pressure"}});
-    stand_water(season, given.second, all.back().cautions);
+  for (const auto& [when, of] : given) {
+    const auto& [day, by_seed] = when;
+    all.push_back(
+        {Date::from_days(day),
+         by_seed ? "hand-out-by-seed" : "hand-out",
+         recipe::Who::trainer,
+         {},
+         {{"n", of.second.size()}, {"litres", Decimal{static_cast<double>(of.first) / 1000.0, 3}}},
+         {"label-not-food", "gas-pressure"}});
+    stand_water(season, of.second, all.back().cautions);
   }
 }
 

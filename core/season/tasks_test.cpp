@@ -112,6 +112,26 @@ TEST(SeasonTasks, SoakingSeedCarriesTheCautionAgainstDressedSeed) {
   const std::vector<Task> own = soaks(planned(one_acre(crop::Seed::own)));
   ASSERT_EQ(own.size(), 1u);
   EXPECT_EQ(own[0].cautions.front(), "dressed-seed-never");
+  EXPECT_EQ(own[0].id, "soak-by-seed");
+  Season weighed = one_acre(crop::Seed::own);
+  weighed.farms[0].fields[0].seed_mass = quantity::kilograms(10);
+  EXPECT_EQ(soaks(planned(weighed)).at(0).id, "use");
+}
+
+// 2 mL a kilogram: what is handed out is not known until the seed is weighed.
+TEST(SeasonTasks, SerumForSeedThatNobodyWeighedIsHandedOutApart) {
+  const auto litres = [](const SeasonPlan& plan, const char* id) {
+    double sum = 0.0;
+    for (const Task& task : plan.tasks)
+      if (task.id == id) sum += std::get<words::Decimal>(task.values.at("litres").held()).value;
+    return sum;
+  };
+  Season s = one_acre(crop::Seed::own);
+  EXPECT_NEAR(litres(planned(s), "hand-out"), 0.8, 1e-9);  // four uses of 200 mL
+  EXPECT_NEAR(litres(planned(s), "hand-out-by-seed"), 0.2, 1e-9);
+  s.farms[0].fields[0].seed_mass = quantity::kilograms(10);
+  EXPECT_NEAR(litres(planned(s), "hand-out"), 0.82, 1e-9);
+  EXPECT_EQ(find(planned(s), "hand-out-by-seed"), nullptr);
 }
 
 TEST(SeasonTasks, TasksAreInOrderOfTheirDaysAndEachStepOfEachBatchHasItsWork) {

@@ -409,6 +409,89 @@ TEST_F(SeasonPlanScenario, WeighedSeedTakesTheWaterOfItsSoakAndNotOfAnAcre) {
   EXPECT_TRUE(found);
 }
 
+// The reviewer's finding: an acre's 200 mL for seed that takes 2 mL a kilogram.
+TEST_F(SeasonPlanScenario, SeedThatNobodyWeighedIsHandedOutByTheKilogramAndNotByTheAcre) {
+  const Json plan = facade.plan(practice(), true);
+  const Json soak = use_of(plan, "5", "seed-soak");  // an acre of sorghum
+  EXPECT_EQ(soak["hand_out"], "by-seed");
+  EXPECT_EQ(soak["ml_per_kg"], 2.0);
+  EXPECT_EQ(soak["serum_ml"], 200);  // kept ready when brewing, an assumption
+  EXPECT_FALSE(soak["measured"]);
+  const Json asked = testing::problem(plan, "seed-unweighed");
+  EXPECT_EQ(asked["severity"], "notice");
+  EXPECT_NE(asked["field"].get<std::string>().find("/seed_mass"), std::string::npos);
+  EXPECT_NE(asked["text"].get<std::string>().find("mL of serum"), std::string::npos);
+  int sorghum = 0;
+  for (const Json& one : plan["problems"])
+    sorghum += one["code"] == "seed-unweighed" && one["value"] == "sorghum";
+  EXPECT_EQ(sorghum, 1);  // two fields, said once
+}
+
+TEST_F(SeasonPlanScenario, AMeetingHandsOutNoLitresForSeedThatNobodyWeighed) {
+  const Json plan = facade.plan(practice(), true);
+  const std::string day = use_of(plan, "5", "seed-soak")["collect_on"];
+  std::int64_t out = 0, kept = 0, due = 0;
+  for (const Json& use : plan["uses"])
+    if (use["collect_on"] == day && use["planned"].get<bool>())
+      due += use["serum_ml"].get<std::int64_t>() - use["short_ml"].get<std::int64_t>();
+  bool found = false;
+  for (const Json& meeting : plan["meetings"]) {
+    if (meeting["date"] != day) continue;
+    for (const Json& share : meeting["shares"]) {
+      out += share["serum_ml"].get<std::int64_t>();
+      for (const Json& seed : share["by_seed"]) kept += seed["kept_ml"].get<std::int64_t>();
+      if (share["farm"] != "5") continue;
+      found = true;
+      ASSERT_EQ(share["by_seed"].size(), 2u);  // sorghum and cowpea
+      EXPECT_EQ(share["by_seed"][0]["crop"], "sorghum");
+      EXPECT_EQ(share["by_seed"][0]["ml_per_kg"], 2.0);
+      EXPECT_EQ(share["by_seed"][1]["ml_per_kg"], 3.0);
+    }
+  }
+  EXPECT_TRUE(found);
+  EXPECT_GT(kept, 0);
+  EXPECT_EQ(out + kept, due);
+  const std::string text = page(plan, "meeting-" + day)->dump();
+  EXPECT_NE(text.find("sorghum: weigh the seed, 2 mL for each kg"), std::string::npos) << text;
+  bool handed = false;
+  for (const Json& change : plan["stock"]) handed = handed || change["what"] == "kept-for-seed";
+  EXPECT_TRUE(handed);
+}
+
+TEST_F(SeasonPlanScenario, ACropWithoutASoakingTimeGetsNoSerumForASoak) {
+  const Json plan = facade.plan(practice(), true);
+  int unknown = 0;
+  for (const Json& use : plan["uses"]) {
+    if (use["use"] != "seed-soak") continue;
+    for (const char* crop : {"carrot", "pea", "tomato", "kale", "cabbage", "onion"}) {
+      if (use["crop"] != crop) continue;
+      ++unknown;
+      EXPECT_EQ(use["hand_out"], "none") << crop;
+      EXPECT_EQ(use["serum_ml"], 0) << crop;
+      EXPECT_FALSE(use["planned"]) << crop;
+    }
+  }
+  EXPECT_GT(unknown, 6);
+  const Json found = testing::problem(plan, "soak-time-unknown");
+  EXPECT_EQ(found["severity"], "notice");
+  EXPECT_NE(found["cure"].get<std::string>().find("sow dry"), std::string::npos);
+  for (const Json& line : plan["soaks"]) EXPECT_FALSE(line["hours"].is_null()) << line["text"];
+  EXPECT_NE(page(plan, "summary")->dump().find("No soaking time is known"), std::string::npos);
+}
+
+// With serum in hand a nursery's seed is soaked; not that of a crop without a soaking time.
+TEST_F(SeasonPlanScenario, StockInHandDoesNotServeASoakWithoutAKnownTime) {
+  Json season = practice();
+  season["stock"] =
+      Json::array({{{"item", "serum"}, {"amount", "5 L"}, {"made_on", "2027-02-01"}}});
+  const Json plan = facade.plan(season);
+  for (const Json& use : plan["uses"]) {
+    if (use["use"] == "seed-soak" && use["crop"] == "tomato") {
+      EXPECT_FALSE(use["planned"]);
+    }
+  }
+}
+
 // Practice season item 16: the lower tap is chlorinated, the upper river is not.
 TEST_F(SeasonPlanScenario, ChlorinatedTapWaterForMixingStandsTheDayBefore) {
   const Json plan = facade.plan(practice(), true);

@@ -237,12 +237,14 @@ TEST_F(SeasonPlanScenario, NoSentenceIsMissingFromTheCatalogue) {
 }
 
 TEST_F(SeasonPlanScenario, AUseOfOneDayIsOnThatDay) {
-  const Json plan = facade.plan(practice());
+  Json season = practice();
+  season["farms"][4]["fields"][0]["seed_mass"] = "4 kg";  // 2 mL a kg
+  const Json plan = facade.plan(season);
   int on_a_day = 0;
   for (const Json& task : plan["tasks"]) {
     const std::string text = task["text"];
     EXPECT_EQ(text.find("from Sun 21 Mar to Sun 21 Mar"), std::string::npos) << text;
-    if (text.find("1.2 L in all, on Sun 21 Mar.") != std::string::npos) ++on_a_day;
+    if (text.find("0.008 L in all, on Sun 21 Mar.") != std::string::npos) ++on_a_day;
   }
   EXPECT_EQ(on_a_day, 1);
 }
@@ -259,9 +261,9 @@ TEST_F(SeasonPlanScenario, AMilkCallCountsItsOwnCups) {
 TEST_F(SeasonPlanScenario, AFarmsShareIsInMillilitresAndTheGroupsSumInLitres) {
   const Json plan = facade.plan(practice(), true);
   const std::string meeting = page(plan, "meeting-2027-03-18")->dump();
-  EXPECT_NE(meeting.find("\"18\",\"land preparation, seed soak\",\"708\""), std::string::npos)
+  EXPECT_NE(meeting.find("\"18\",\"land preparation, seed soak\",\"608\""), std::string::npos)
       << meeting;
-  EXPECT_NE(meeting.find("17 farms, 3.658 L to hand out"), std::string::npos);
+  EXPECT_NE(meeting.find("17 farms, 2.058 L to hand out"), std::string::npos);
   EXPECT_NE(page(plan, "uses")->dump().find("608 mL serum a use against 150 mL"),
             std::string::npos);
 }
@@ -514,7 +516,8 @@ TEST_F(SeasonPlanScenario, ChlorinatedTapWaterForMixingStandsTheDayBefore) {
           if (caution == "mix-water-stands") return true;
     return false;
   };
-  EXPECT_TRUE(said("hand-out", "2027-03-18"));
+  EXPECT_TRUE(said("hand-out-by-seed", "2027-03-18"));
+  EXPECT_TRUE(said("hand-out", "2027-04-01"));
   EXPECT_NE(page(plan, "meeting-2027-03-18")->dump().find("the day before mixing"),
             std::string::npos);
   bool marked = false;

@@ -2,6 +2,7 @@
 // today(). Hosts hand in the date; the core only counts days.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -60,6 +61,8 @@ struct Window {
   Date late;
 };
 
+inline Window exactly(Date day) { return {day, day, day}; }
+
 // A length of time as a window [days]. Holds 0 <= early <= likely <= late.
 struct DayRange {
   int early = 0;
@@ -70,5 +73,8 @@ struct DayRange {
 inline Window operator+(Window w, DayRange d) {
   return {w.early + d.early, w.likely + d.likely, w.late + d.late};
 }
+
+// Days rounded half up.
+inline int whole_days(double days) { return static_cast<int>(std::floor(days + 0.5)); }
 
 }  // namespace wheyfield::calendar

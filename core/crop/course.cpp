@@ -1,18 +1,15 @@
 #include "crop/course.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace wheyfield::crop {
 namespace {
 
 using calendar::Date;
+using calendar::exactly;
+using calendar::whole_days;
 using calendar::Window;
 using Kind = ThermalSums::Kind;
-
-Window exactly(Date day) { return {day, day, day}; }
-
-int rounded(double days) { return static_cast<int>(std::floor(days + 0.5)); }
 
 double ratio(double seen, double forecast) {
   return forecast > 0.0 && seen > 0.0 ? seen / forecast : 1.0;
@@ -31,8 +28,8 @@ Window up_to(Window w, Date day) {
 }  // namespace
 
 Window CalendarClock::after(const Window& from, Amounts amounts) {
-  return {from.early + rounded(amounts.early), from.likely + rounded(amounts.likely),
-          from.late + rounded(amounts.late)};
+  return {from.early + whole_days(amounts.early), from.likely + whole_days(amounts.likely),
+          from.late + whole_days(amounts.late)};
 }
 
 Window ThermalClock::window(Kind kind, const Window& from, Amounts amounts) {

@@ -8,6 +8,7 @@ namespace wheyfield::crop {
 namespace {
 
 using calendar::Date;
+using calendar::exactly;
 using calendar::Window;
 using outcome::Problem;
 using outcome::Problems;
@@ -15,8 +16,6 @@ using outcome::Result;
 using outcome::Severity;
 using reference_data::ReferenceData;
 using reference_data::UsedSources;
-
-Window exactly(Date day) { return {day, day, day}; }
 
 // What was seen comes after planting and in the order in which crops do things.
 std::optional<Problem> out_of_order(const Planting& p, const Seen& seen) {

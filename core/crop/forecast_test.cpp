@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <support/bundle.h>
+#include <support/day.h>
 #include <support/draw.h>
 #include <nlohmann/json.hpp>
 
@@ -16,8 +17,7 @@ namespace {
 using calendar::Date;
 using calendar::Window;
 using outcome::Severity;
-
-Date on(int month, int day) { return Date::from_civil(2027, month, day); }
+using wheyfield::testing::on;
 
 weather::DailySeries steady(double celsius, double spread = 1.0, int days = 500) {
   const auto n = static_cast<std::size_t>(days);

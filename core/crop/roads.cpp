@@ -3,7 +3,7 @@
 namespace wheyfield::crop {
 namespace {
 
-using calendar::Date;
+using calendar::exactly;
 using calendar::Window;
 using outcome::failure;
 using outcome::Problem;
@@ -12,8 +12,6 @@ using reference_data::Origin;
 using reference_data::UsedSources;
 
 constexpr int longest_count = 700;  // [days]
-
-Window exactly(Date day) { return {day, day, day}; }
 
 Amounts days_of(const UseRule* rule) {
   return rule ? Amounts{rule->early, rule->likely, rule->late} : Amounts{};

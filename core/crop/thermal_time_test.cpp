@@ -26,7 +26,7 @@ const ThermalRow& row(const std::string& crop) {
 
 const Date sown = Date::from_civil(2027, 4, 1);
 
-weather::DailySeries steady(double celsius, int days = 400) {
+weather::DailySeries every_day(double celsius, int days = 400) {
   const auto n = static_cast<std::size_t>(days);
   return {sown, std::vector<double>(n, celsius - 6), std::vector<double>(n, celsius + 6),
           weather::Origin::readings, 0.0};
@@ -87,7 +87,7 @@ TEST(CropDegreeDays, TheSingleSineIsTheAreaOfASineAboveTheBase) {
 }
 
 TEST(CropDegreeDays, ASumCountsBothItsEndsAndOnlyDaysOfTheSeries) {
-  const auto series = steady(20, 10);
+  const auto series = every_day(20, 10);
   EXPECT_NEAR(degree_days(DegreeDayRule::average, series, sown, sown + 3, 10, 30), 40, 1e-9);
   EXPECT_NEAR(degree_days(DegreeDayRule::average, series, sown + 7, sown + 50, 10, 30), 30, 1e-9);
 }
@@ -206,7 +206,7 @@ TEST(CropThermalSums, WholeDayCountingOfMaizeAtConstantTemperature) {
     int emergence, flowering;
   } rows[] = {{18, 9, 84}, {20, 7, 70}, {25, 5, 50}};
   for (const auto& r : rows) {
-    const ThermalSums sums(row("maize"), steady(r.celsius));
+    const ThermalSums sums(row("maize"), every_day(r.celsius));
     EXPECT_EQ(*sums.likely(Kind::emergence, sown, 70) - sown, r.emergence) << r.celsius;
     EXPECT_EQ(days_to(sums, row("maize")), r.flowering) << r.celsius;
   }
@@ -234,7 +234,7 @@ TEST(CropThermalSums, MaizeAtNairobiAgreesWithFao56WithinTenDays) {
 }
 
 TEST(CropThermalSums, WhatLiesBeyondTheSeriesIsNotGuessed) {
-  const ThermalSums sums(row("maize"), steady(20, 60));
+  const ThermalSums sums(row("maize"), every_day(20, 60));
   EXPECT_FALSE(sums.likely(Kind::development, sown, 12.0 * 61));
   EXPECT_EQ(sums.likely(Kind::development, sown, 12.0 * 60), sown + 60);
   EXPECT_FALSE(sums.likely(Kind::development, sown - 1, 1));

@@ -7,6 +7,7 @@
 namespace wheyfield::crop {
 namespace {
 
+using calendar::whole_days;
 using calendar::Window;
 
 struct Name {
@@ -24,10 +25,8 @@ bool holds_for(const UseRule& rule, Start start) {
   return ("|" + rule.when + "|").find("|" + word + "|") != std::string::npos;
 }
 
-int rounded(double days) { return static_cast<int>(std::floor(days + 0.5)); }
-
 Window days_after(calendar::Date day, double early, double likely, double late) {
-  return {day + rounded(early), day + rounded(likely), day + rounded(late)};
+  return {day + whole_days(early), day + whole_days(likely), day + whole_days(late)};
 }
 
 std::optional<Window> window_of(const UseRule& rule, const Planting& p,
@@ -47,8 +46,9 @@ std::optional<Window> window_of(const UseRule& rule, const Planting& p,
   }
   for (const Use& use : before)
     if (rule.anchor == "use:" + use.id)
-      return Window{use.window.early + rounded(rule.early),
-                    use.window.likely + rounded(rule.likely), use.window.late + rounded(rule.late)};
+      return Window{use.window.early + whole_days(rule.early),
+                    use.window.likely + whole_days(rule.likely),
+                    use.window.late + whole_days(rule.late)};
   return std::nullopt;
 }
 
@@ -96,7 +96,7 @@ const StageRow& nearest_row(const Crop& crop, int days) {
 Lengths usual_lengths(const Crop& crop, const reference_data::Sourced& limits) {
   const auto shorter = [](const StageRow& a, const StageRow& b) { return a.sum() < b.sum(); };
   const auto [least, most] = std::minmax_element(crop.stages.begin(), crop.stages.end(), shorter);
-  return {rounded(least->sum() * limits.low), rounded(most->sum() * limits.high)};
+  return {whole_days(least->sum() * limits.low), whole_days(most->sum() * limits.high)};
 }
 
 double days_to_fourth(const Crop& crop, int harvest_after) {

@@ -1,6 +1,7 @@
 #include "season/back_scheduler.h"
 
 #include <gtest/gtest.h>
+#include <support/day.h>
 #include <support/random_season.h>
 
 #include <algorithm>
@@ -14,8 +15,7 @@ namespace wheyfield::season {
 namespace {
 
 using calendar::Date;
-
-Date on(int month, int day) { return Date::from_civil(2027, month, day); }
+using wheyfield::testing::on;
 
 // The most that lots can give to demands, by augmenting paths: no rule of sharing out is assumed.
 class MostServed {
@@ -124,6 +124,7 @@ struct Tiny {
                          std::vector<Lot>& lots) const {
     std::int64_t most = MostServed(lots, problem.demand).ml();
     for (const Choice& c : choices) {
+      if (most == due()) break;
       if (c.filled < free) continue;
       lots.push_back(c.lot);
       most = std::max(most, most_from(choices, c.emptied, lots));

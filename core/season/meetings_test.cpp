@@ -1,6 +1,7 @@
 #include "season/meetings.h"
 
 #include <gtest/gtest.h>
+#include <support/day.h>
 #include <support/random_season.h>
 
 #include <algorithm>
@@ -11,11 +12,10 @@ namespace {
 using calendar::Date;
 using wheyfield::testing::farm;
 using wheyfield::testing::field;
+using wheyfield::testing::on;
 using wheyfield::testing::planned;
 using wheyfield::testing::serum_recipe;
 using wheyfield::testing::small_season;
-
-Date on(int month, int day) { return Date::from_civil(2027, month, day); }
 
 struct Met {
   Season season;
@@ -26,11 +26,16 @@ struct Met {
   }
 };
 
-Met met(Season season) {
-  Met m{std::move(season), {}, {}};
-  m.plan = planned(m.season);
+Met met(Season season, const SeasonPlan& plan) {
+  Met m{std::move(season), plan, {}};
   m.all = meetings(m.season, serum_recipe(), m.plan);
   return m;
+}
+
+Met met(const Season& season) { return met(season, planned(season)); }
+
+Met met_at_random(std::uint64_t seed) {
+  return met(wheyfield::testing::random_season(seed), wheyfield::testing::random_plan(seed));
 }
 
 // An acre of dressed maize: 200 mL a use. Land preparation falls 14 to 7 days before sowing.
@@ -69,7 +74,7 @@ TEST(SeasonMeetings, AnAbsentFarmIsKeptForWhenTheNextMeetingIsInTime) {
 
 TEST(SeasonMeetings, WhoeverIsThereHasNothingToSend) {
   for (std::uint64_t seed = 1; seed <= 60; ++seed)
-    for (const Meeting& m : met(wheyfield::testing::random_season(seed)).all)
+    for (const Meeting& m : met_at_random(seed).all)
       for (const Share& share : m.shares)
         ASSERT_TRUE(share.absent || !share.send_by) << "seed " << seed;
 }
@@ -93,7 +98,7 @@ TEST(SeasonMeetings, MilkComesFromTheGroupAndMolassesFromTheTrainer) {
 
 TEST(SeasonMeetings, EveryMillilitreHandedOutStandsOnOnePage) {
   for (std::uint64_t seed = 1; seed <= 60; ++seed) {
-    const Met m = met(wheyfield::testing::random_season(seed));
+    const Met m = met_at_random(seed);
     std::int64_t shared = 0, drawn = 0;
     for (const Meeting& meeting : m.all)
       for (const Share& share : meeting.shares) {

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <support/bundle.h>
+#include <support/day.h>
 #include <support/draw.h>
 
 namespace wheyfield::weather {
@@ -13,8 +14,7 @@ namespace {
 
 using calendar::Date;
 using quantity::metres;
-
-Date on(int month, int day) { return Date::from_civil(2027, month, day); }
+using wheyfield::testing::on;
 
 // Source: practice season, Lower Reedwater 1,250 m, kind assumption.
 const std::vector<MonthlyMean> lower{

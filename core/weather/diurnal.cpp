@@ -1,11 +1,12 @@
 #include "weather/diurnal.h"
 
 #include <cmath>
+#include <numbers>
 
 namespace wheyfield::weather {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+using std::numbers::pi;
 
 }  // namespace
 

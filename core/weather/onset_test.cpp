@@ -155,7 +155,7 @@ TEST(WeatherOnset, TheFirstDayThatKeepsTheRuleIsFoundInRandomSeasons) {
   }
 }
 
-std::string problem(const std::vector<RainDay>& days) {
+std::string refused(const std::vector<RainDay>& days) {
   const auto series = rain_from_days(days);
   if (series) return "";
   const outcome::Problem& first = series.error()[0];
@@ -170,23 +170,23 @@ TEST(WeatherRain, AMissingMonthADayLeftOutAndASlipAreRefused) {
   EXPECT_EQ(whole->mm.size(), 120u);
   auto gap = days;
   gap.erase(gap.begin() + 10, gap.begin() + 12);
-  EXPECT_EQ(problem(gap), "rain-gap /rain/10/day 2027-03-11");
+  EXPECT_EQ(refused(gap), "rain-gap /rain/10/day 2027-03-11");
   auto month = days;
   month.erase(month.begin() + 31, month.begin() + 61);
-  EXPECT_EQ(problem(month), "rain-month-missing /rain/31/day 2027-04");
+  EXPECT_EQ(refused(month), "rain-month-missing /rain/31/day 2027-04");
   auto nearly = days;
   nearly.erase(nearly.begin() + 32, nearly.begin() + 61);
-  EXPECT_EQ(problem(nearly), "rain-gap /rain/32/day 2027-04-02");
+  EXPECT_EQ(refused(nearly), "rain-gap /rain/32/day 2027-04-02");
   auto more = days;
   more.erase(more.begin() + 20, more.begin() + 70);
-  EXPECT_EQ(problem(more), "rain-month-missing /rain/20/day 2027-04");
+  EXPECT_EQ(refused(more), "rain-month-missing /rain/20/day 2027-04");
   auto twice = days;
   twice[8].day = twice[7].day;
-  EXPECT_EQ(problem(twice), "rain-day-twice /rain/8/day 2027-03-08");
+  EXPECT_EQ(refused(twice), "rain-day-twice /rain/8/day 2027-03-08");
   auto below = days;
   below[3].mm = -1;
-  EXPECT_EQ(problem(below), "rain-out-of-range /rain/3/mm -1.0");
-  EXPECT_EQ(problem({}), "rain-missing /rain ");
+  EXPECT_EQ(refused(below), "rain-out-of-range /rain/3/mm -1.0");
+  EXPECT_EQ(refused({}), "rain-missing /rain ");
   const auto outside = onset_of_rains(*whole, rules().front(), day1 - 1);
   ASSERT_FALSE(outside);
   EXPECT_EQ(outside.error()[0].code, "earliest-outside-rain");

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <support/bundle.h>
+#include <support/day.h>
 #include <support/draw.h>
 
 namespace wheyfield::weather {
@@ -13,8 +14,7 @@ namespace {
 
 using calendar::Date;
 using quantity::metres;
-
-Date on(int month, int day) { return Date::from_civil(2027, month, day); }
+using wheyfield::testing::on;
 
 const std::vector<Station>& stations() {
   static const auto all = testing::value_or_abort(read_stations(testing::bundle()));

@@ -16,14 +16,14 @@ namespace {
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
 
-struct Shown {
-  int code;
-  std::string out;
-  std::string err;
-};
-
 class CommandLine : public ::testing::Test {
  protected:
+  struct Shown {
+    int code;
+    std::string out;
+    std::string err;
+  };
+
   CommandLine() {
     const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
     folder_ = fs::path(::testing::TempDir()) / (std::string("wheyfield_") + test->name());

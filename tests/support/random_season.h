@@ -2,6 +2,7 @@
 // groups of no farm at all. The same seed is the same season on every machine.
 #pragma once
 
+#include <map>
 #include <string>
 
 #include "support/draw.h"
@@ -123,5 +124,13 @@ class RandomSeason {
 };
 
 inline season::Season random_season(std::uint64_t seed) { return RandomSeason(seed).make(); }
+
+// The plan of random_season(seed), worked out once for all the tests of a run that look at it.
+inline const season::SeasonPlan& random_plan(std::uint64_t seed) {
+  static std::map<std::uint64_t, season::SeasonPlan> plans;
+  const auto found = plans.find(seed);
+  if (found != plans.end()) return found->second;
+  return plans.emplace(seed, planned(random_season(seed))).first->second;
+}
 
 }  // namespace wheyfield::testing

@@ -133,7 +133,7 @@ class PageWriter {
       Values values{{"batch", season::batch_name(i)}, {"ready", made()[i].ready}, {"n", n}};
       values.insert_or_assign("earlier", earlier);
       page.text(t(n > 0 ? "summary.spare-late" : "summary.spare", values));
-      if (const auto instead = season::spare_instead_of(w_.plan, i))
+      if (const auto instead = season::spare_instead_of(w_.recipe, w_.plan, i))
         page.text(t("summary.spare-instead", {{"batch", season::batch_name(i)},
                                               {"day", made()[*instead].start()},
                                               {"instead", season::batch_name(*instead)},

@@ -10,23 +10,21 @@ namespace {
 using calendar::Date;
 
 constexpr std::int64_t grid_ml = 500;
-constexpr std::int64_t small_grid_ml = 100;
 constexpr std::int64_t without_limit = std::numeric_limits<std::int64_t>::max() / 4;
-
-std::int64_t rounded_down(std::int64_t ml) {
-  return ml >= grid_ml ? ml / grid_ml * grid_ml : ml / small_grid_ml * small_grid_ml;
-}
 
 }  // namespace
 
 std::int64_t rounded_up(std::int64_t ml) { return (ml + grid_ml - 1) / grid_ml * grid_ml; }
 
-BatchLedger::BatchLedger(const BatchProblem& problem)
+BatchLedger::BatchLedger(const BatchProblem& problem, ChainTable& chains)
     : p_(&problem),
-      chains_(problem),
+      chains_(&chains),
       milk_share_(milk_per_product(*problem.recipe)),
       vessel_step_(static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()))) {
-  for (const Lot& lot : p_->opening) add_lot(lot, -1);
+  for (Lot lot : p_->opening) {
+    if (p_->life_without_limit) lot.use_by = lot.from + p_->serum_life_days();
+    add_lot(lot, -1);
+  }
   for (const Vessel& v : p_->season->vessels)
     capacity_.push_back(vessel_capacity_ml(*p_->recipe, v));
   plan_.draws.resize(p_->demand.size());
@@ -35,35 +33,34 @@ BatchLedger::BatchLedger(const BatchProblem& problem)
 
 std::int64_t BatchLedger::milk_left(Date day) const {
   if (milk_share_ <= 0.0) return without_limit;
+  if (p_->milk_without_limit) return without_limit;
   const MilkRule* rule = p_->season->milk_on(day);
   if (!rule) return 0;
-  if (p_->milk_without_limit) return without_limit;
   const auto used = milk_used_.find(day.days());
   const auto limit =
       static_cast<std::int64_t>(quantity::in_millilitres(rule->most) / milk_share_ + 1e-6);
   return limit - (used == milk_used_.end() ? 0 : used->second);
 }
 
-bool BatchLedger::vessel_free(std::size_t vessel, Date from, Date to) const {
+bool BatchLedger::vessel_free(std::size_t vessel, const BatchStep& stands, const Batch* but) const {
   if (p_->vessels_without_limit) return true;
   return std::none_of(made_.begin(), made_.end(), [&](const Batch& b) {
-    const BatchStep& stands = b.steps[vessel_step_];
-    return b.vessel == vessel && from < stands.to && stands.from < to;
+    const BatchStep& other = b.steps[vessel_step_];
+    return &b != but && b.vessel == vessel && stands.from < other.to && other.from < stands.to;
   });
 }
 
 std::optional<Candidate> BatchLedger::candidate(std::size_t vessel, Date fill_day) {
-  const std::int64_t most = rounded_down(std::min(capacity_[vessel], milk_left(fill_day)));
+  const std::int64_t most = std::min(capacity_[vessel], milk_left(fill_day));
   if (most <= 0) return std::nullopt;
-  const auto& chain = chains_.at(p_->season->vessels[vessel].place, fill_day);
+  const auto& chain = chains_->at(p_->season->vessels[vessel].place, fill_day);
   if (!chain || chain->front().from < p_->first_start()) return std::nullopt;
-  const BatchStep& stands = (*chain)[vessel_step_];
-  if (!vessel_free(vessel, stands.from, stands.to)) return std::nullopt;
+  if (!vessel_free(vessel, (*chain)[vessel_step_], nullptr)) return std::nullopt;
   return Candidate{vessel, fill_day, &*chain, most};
 }
 
 void BatchLedger::brew(const Candidate& c, std::int64_t ml, bool spare) {
-  const Date ready = c.ready(), use_by = ready + p_->season->serum_life_days;
+  const Date ready = c.ready(), use_by = ready + p_->serum_life_days();
   made_.push_back({c.vessel, ml, *c.chain, ready, use_by, spare});
   milk_used_[c.fill_day.days()] += ml;
   if (!spare) add_lot({ready, use_by, ml}, static_cast<int>(made_.size()) - 1);
@@ -81,7 +78,7 @@ Date BatchLedger::fill_day(std::size_t lot) const { return batch_of(lot).steps[v
 std::int64_t BatchLedger::headroom(std::size_t lot) const {
   const Batch& b = batch_of(lot);
   const std::int64_t most = std::min(capacity_[b.vessel], b.stored_ml + milk_left(fill_day(lot)));
-  return std::max<std::int64_t>(0, rounded_down(most) - b.stored_ml);
+  return std::max<std::int64_t>(0, most - b.stored_ml);
 }
 
 void BatchLedger::add_to(std::size_t lot, std::int64_t ml) {
@@ -91,12 +88,72 @@ void BatchLedger::add_to(std::size_t lot, std::int64_t ml) {
   milk_used_[fill_day(lot).days()] += ml;
 }
 
+bool BatchLedger::refill(std::size_t lot, Date fill_day) {
+  Batch& b = batch_of(lot);
+  const auto& chain = chains_->at(p_->season->vessels[b.vessel].place, fill_day);
+  if (!chain || chain->front().from < p_->first_start()) return false;
+  if (milk_left(fill_day) < b.stored_ml) return false;
+  if (!vessel_free(b.vessel, (*chain)[vessel_step_], &b)) return false;
+  milk_used_[this->fill_day(lot).days()] -= b.stored_ml;
+  milk_used_[fill_day.days()] += b.stored_ml;
+  b.steps = *chain;
+  b.ready = chain->back().to;
+  b.use_by = b.ready + p_->serum_life_days();
+  lots_[lot].lot.from = b.ready;
+  lots_[lot].lot.use_by = b.use_by;
+  by_use_by_.erase(std::find(by_use_by_.begin(), by_use_by_.end(), lot));
+  place_by_use_by(lot);
+  return true;
+}
+
+Date BatchLedger::empty_since(std::size_t lot) const {
+  const Batch& b = batch_of(lot);
+  Date since = p_->first_start();
+  for (const Batch& other : made_) {
+    const Date emptied = other.steps[vessel_step_].to;
+    if (other.vessel == b.vessel && emptied <= fill_day(lot)) since = std::max(since, emptied);
+  }
+  return since;
+}
+
+void BatchLedger::trim() {
+  std::vector<OpenLot> lots;
+  std::vector<Batch> made;
+  std::vector<std::size_t> place(lots_.size());
+  for (std::size_t lot = 0; lot < lots_.size(); ++lot) {
+    place[lot] = lots.size();
+    OpenLot open = lots_[lot];
+    if (brewed(lot)) {
+      const std::int64_t drawn = open.lot.ml - open.left;
+      const std::int64_t idle = open.lot.ml - std::min(open.lot.ml, rounded_up(drawn));
+      milk_used_[fill_day(lot).days()] -= idle;
+      if (idle == open.lot.ml) continue;
+      open.lot.ml -= idle;
+      open.left -= idle;
+      made.push_back(batch_of(lot));
+      made.back().stored_ml -= idle;
+      open.batch = static_cast<int>(made.size()) - 1;
+    }
+    lots.push_back(open);
+  }
+  for (auto& draws : plan_.draws)
+    for (Draw& draw : draws) draw.lot = place[draw.lot];
+  lots_ = std::move(lots);
+  made_ = std::move(made);
+  by_use_by_.clear();
+  for (std::size_t lot = 0; lot < lots_.size(); ++lot) place_by_use_by(lot);
+}
+
 void BatchLedger::add_lot(const Lot& lot, int batch) {
-  const auto later = std::find_if(by_use_by_.begin(), by_use_by_.end(), [&](std::size_t other) {
-    return lots_[other].lot.use_by > lot.use_by;
-  });
-  by_use_by_.insert(later, lots_.size());
   lots_.push_back({lot, lot.ml, batch});
+  place_by_use_by(lots_.size() - 1);
+}
+
+void BatchLedger::place_by_use_by(std::size_t lot) {
+  const auto later = std::find_if(by_use_by_.begin(), by_use_by_.end(), [&](std::size_t other) {
+    return lots_[other].lot.use_by > lots_[lot].lot.use_by;
+  });
+  by_use_by_.insert(later, lot);
 }
 
 bool BatchLedger::serves(std::size_t lot, const Demand& demand) const {

@@ -19,17 +19,18 @@ struct Candidate {
   std::size_t vessel;
   calendar::Date fill_day;
   const std::vector<BatchStep>* chain;
-  std::int64_t most_ml;  // product that vessel and milk allow, > 0, on the planning grid
+  std::int64_t most_ml;  // product that vessel and milk allow, > 0
   calendar::Date ready() const { return chain->back().to; }
   calendar::Date start() const { return chain->front().from; }
 };
 
-// Products are planned in half litres, below half a litre in tenths.
+// Products are planned in half litres, where vessel and milk hold so much.
 std::int64_t rounded_up(std::int64_t ml);
 
 class BatchLedger {
  public:
-  explicit BatchLedger(const BatchProblem& problem);
+  // `chains` are the problem's, and outlive the ledger.
+  BatchLedger(const BatchProblem& problem, ChainTable& chains);
 
   // None when the vessel is in use, no milk is left, or it would start before the first start.
   std::optional<Candidate> candidate(std::size_t vessel, calendar::Date fill_day);
@@ -44,6 +45,14 @@ class BatchLedger {
   std::int64_t held(std::size_t lot) const { return lots_[lot].lot.ml; }
   std::int64_t headroom(std::size_t lot) const;  // how much more a brewed lot can hold [mL], >= 0
   void add_to(std::size_t lot, std::int64_t ml);
+  // Fills a brewed lot's batch on another day. False, and nothing done, when its vessel is in use
+  // then, milk is lacking, or it would start before the first start. Draws are not looked at.
+  bool refill(std::size_t lot, calendar::Date fill_day);
+  // Since when the vessel of a brewed lot has stood empty before it; the first start at the
+  // earliest.
+  calendar::Date empty_since(std::size_t lot) const;
+  // Takes out what nothing is drawn from, batches and half litres. Before any spare is brewed.
+  void trim();
 
   // The lots ready for a demand that keep until its last use, soonest to expire first.
   std::vector<std::size_t> usable(const Demand& demand) const;
@@ -68,16 +77,18 @@ class BatchLedger {
   };
 
   void add_lot(const Lot& lot, int batch);
+  void place_by_use_by(std::size_t lot);
   bool serves(std::size_t lot, const Demand& demand) const;
   std::int64_t milk_left(calendar::Date day) const;
-  bool vessel_free(std::size_t vessel, calendar::Date from, calendar::Date to) const;
+  // Apart from `but`, which may be null.
+  bool vessel_free(std::size_t vessel, const BatchStep& stands, const Batch* but) const;
   Batch& batch_of(std::size_t lot) { return made_[static_cast<std::size_t>(lots_[lot].batch)]; }
   const Batch& batch_of(std::size_t lot) const {
     return made_[static_cast<std::size_t>(lots_[lot].batch)];
   }
 
   const BatchProblem* p_;
-  ChainTable chains_;
+  ChainTable* chains_;
   double milk_share_;
   std::size_t vessel_step_;
   std::vector<std::int64_t> capacity_;

@@ -32,16 +32,18 @@ struct Lot {
 struct BatchProblem {
   const recipe::Recipe* recipe = nullptr;  // not null; passed `recipe::check`
   const Season* season = nullptr;          // not null: vessels, places, milk, meetings, life
-  std::vector<Demand> demand;              // by collecting day, then last use
+  std::vector<Demand> demand;              // in the order in which they are served
   std::vector<Lot> opening;                // stock in hand
   double cool_below = 0.0;                 // [C] the cool windows are used below this mean
 
   // Relaxations, to find out what binds; none in a real plan.
-  bool milk_without_limit = false;
-  bool vessels_without_limit = false;
+  bool milk_without_limit = false;     // as much as is wanted, on any day
+  bool vessels_without_limit = false;  // never in use
+  bool life_without_limit = false;     // serum keeps for good
   int start_earlier_days = 0;
 
   calendar::Date first_start() const { return season->first_start - start_earlier_days; }
+  int serum_life_days() const { return life_without_limit ? 100000 : season->serum_life_days; }
 };
 
 struct BatchStep {

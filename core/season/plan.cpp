@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 #include <utility>
 
 #include "season/plan_check.h"
@@ -55,6 +56,14 @@ void hand_down(const GatheredDemand& gathered, const BatchPlan& plan,
   }
 }
 
+// What lacks for uses whose amount is not a guess [mL].
+std::int64_t measured_short(const GatheredDemand& gathered, const BatchPlan& plan) {
+  std::int64_t sum = 0;
+  for (std::size_t g = 0; g < plan.short_ml.size(); ++g)
+    if (!gathered.by_seed[g]) sum += plan.short_ml[g];
+  return sum;
+}
+
 struct Relaxed {
   const char* name;
   std::vector<std::int64_t> short_ml;
@@ -63,17 +72,19 @@ struct Relaxed {
 std::vector<Relaxed> relaxed_plans(const BatchProblem& problem, const BatchPlanner& planner,
                                    int earlier_days) {
   std::vector<Relaxed> relaxed;
-  const auto add = [&](const char* name, bool time, bool milk, bool vessel) {
+  const auto add = [&](const char* name, bool time, bool milk, bool vessel, bool life) {
     BatchProblem easier = problem;
     easier.start_earlier_days = time ? earlier_days : 0;
     easier.milk_without_limit = milk;
     easier.vessels_without_limit = vessel;
+    easier.life_without_limit = life;
     relaxed.push_back({name, planner.plan(easier).short_ml});
   };
-  add("time", true, false, false);
-  add("milk", false, true, false);
-  add("vessel", false, false, true);
-  add("together", true, true, true);
+  add("time", true, false, false, false);
+  add("milk", false, true, false, false);
+  add("vessel", false, false, true, false);
+  add("life", false, false, false, true);
+  add("together", true, true, true, true);
   return relaxed;
 }
 
@@ -95,9 +106,10 @@ std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlann
     if (gathered.group_of[i] < 0) continue;
     const auto g = static_cast<std::size_t>(gathered.group_of[i]);
     const Date collect = collecting_day(uses[i].due);
-    Shortage& s = by_day[{collect.days(), uses[i].due.use.id}];
+    const crop::Use& use = uses[i].due.use;
+    Shortage& s = by_day[{collect.days(), use.id}];
     s.collect = collect;
-    s.use = uses[i].due.use.id;
+    s.use = use.id;
     s.due_ml += uses[i].due.serum_ml;
     if (uses[i].short_ml == 0) continue;
     s.short_ml += uses[i].short_ml;
@@ -112,30 +124,61 @@ std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlann
   return found;
 }
 
-std::optional<Date> curing_start(const BatchProblem& problem, const BatchPlanner& planner,
+// Days before the first start that a search goes back: `before` days before the first day on which
+// serum is due, or before the first start when that is earlier.
+int days_to_search(const BatchProblem& problem, int before) {
+  Date first = problem.season->first_start;
+  for (const Demand& d : problem.demand) first = std::min(first, d.collect);
+  return problem.season->first_start - first + before;
+}
+
+// The demand with the two turns that what is kept for unweighed seed can have.
+struct Turns {
+  GatheredDemand on_its_day;
+  std::optional<GatheredDemand> last;  // none when nothing is kept for seed
+};
+
+struct Turn {
+  const GatheredDemand* gathered;
+  BatchPlan plan;
+};
+
+// The turn that leaves less of the measured uses short, `earlier_days` before the first start.
+Turn better_turn(const Turns& turns, const BatchPlanner& planner, int earlier_days) {
+  const auto planned = [&](const GatheredDemand& gathered) {
+    BatchProblem problem = gathered.problem;
+    problem.start_earlier_days = earlier_days;
+    return Turn{&gathered, planner.plan(problem)};
+  };
+  Turn turn = planned(turns.on_its_day);
+  const std::int64_t measured = measured_short(turns.on_its_day, turn.plan);
+  if (measured == 0 || !turns.last) return turn;
+  Turn last = planned(*turns.last);
+  return measured_short(*turns.last, last.plan) < measured ? last : turn;
+}
+
+std::optional<Date> curing_start(const Turns& turns, const BatchPlanner& planner,
                                  int earlier_days) {
   const auto nothing_short = [&](int days) {
-    BatchProblem earlier = problem;
-    earlier.start_earlier_days = days;
-    return planner.plan(earlier).total_short() == 0;
+    return better_turn(turns, planner, days).plan.total_short() == 0;
   };
   if (!nothing_short(earlier_days)) return std::nullopt;
   for (int days = 1; days <= earlier_days; ++days)
-    if (nothing_short(days)) return problem.season->first_start - days;
+    if (nothing_short(days)) return turns.on_its_day.problem.season->first_start - days;
   return std::nullopt;
 }
 
 }  // namespace
 
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
-                      const std::vector<FieldUse>& uses, double cool_below) {
+                      const std::vector<FieldUse>& uses, double cool_below, SeedTurn turn) {
   GatheredDemand gathered;
   gathered.problem.recipe = &recipe;
   gathered.problem.season = &season;
   gathered.problem.opening = opening_lots(season);
   gathered.problem.cool_below = cool_below;
   gathered.group_of.assign(uses.size(), -1);
-  std::map<std::pair<int, int>, std::vector<std::size_t>> together;
+  std::map<std::tuple<bool, int, bool, int>, std::vector<std::size_t>> together;
   std::int64_t optional_taken = 0;
   for (std::size_t i = 0; i < uses.size(); ++i) {
     if (uses[i].hand_out == HandOut::none) continue;
@@ -143,15 +186,19 @@ GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
       if (!covered_by_opening(gathered.problem.opening, uses[i], optional_taken)) continue;
       optional_taken += uses[i].serum_ml;
     }
-    together[{collecting_day(uses[i]).days(), uses[i].use.window.late.days()}].push_back(i);
+    const bool by_seed = uses[i].hand_out == HandOut::by_seed;
+    together[{by_seed && turn == SeedTurn::last, collecting_day(uses[i]).days(), by_seed,
+              uses[i].use.window.late.days()}]
+        .push_back(i);
   }
-  for (const auto& [days, members] : together) {
-    Demand demand{Date::from_days(days.first), Date::from_days(days.second), 0};
+  for (const auto& [key, members] : together) {
+    Demand demand{Date::from_days(std::get<1>(key)), Date::from_days(std::get<3>(key)), 0};
     for (const std::size_t i : members) {
       demand.ml += uses[i].serum_ml;
       gathered.group_of[i] = static_cast<int>(gathered.problem.demand.size());
     }
     gathered.problem.demand.push_back(demand);
+    gathered.by_seed.push_back(std::get<2>(key));
   }
   return gathered;
 }
@@ -173,16 +220,22 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
   });
   plan.past_uses = static_cast<int>(due.end() - current);
   due.erase(current, due.end());
-  const GatheredDemand gathered = gather(season, recipe, due, cool.value);
+  Turns turns{gather(season, recipe, due, cool.value, SeedTurn::on_its_day), {}};
+  const std::vector<bool>& by_seed = turns.on_its_day.by_seed;
+  if (std::find(by_seed.begin(), by_seed.end(), true) != by_seed.end())
+    turns.last = gather(season, recipe, due, cool.value, SeedTurn::last);
+  Turn turn = better_turn(turns, planner, 0);
+  const GatheredDemand& gathered = *turn.gathered;
   plan.opening = gathered.problem.opening;
-  plan.batches = planner.plan(gathered.problem);
+  plan.batches = std::move(turn.plan);
   plan.broken = check_plan(gathered.problem, plan.batches);
   for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0});
   hand_down(gathered, plan.batches, plan.uses);
   if (plan.batches.total_short() > 0) {
-    const auto earlier_days = static_cast<int>(data.constant("cure-search").value);
+    const int earlier_days =
+        days_to_search(gathered.problem, static_cast<int>(data.constant("cure-search").value));
     plan.shortages = shortages(gathered, planner, plan.uses, plan.batches, earlier_days);
-    plan.cure_start = curing_start(gathered.problem, planner, earlier_days);
+    plan.cure_start = curing_start(turns, planner, earlier_days);
   }
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
@@ -203,8 +256,16 @@ std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch) {
   return sum;
 }
 
-std::optional<std::size_t> spare_instead_of(const SeasonPlan& plan, std::size_t spare) {
+std::optional<std::size_t> spare_instead_of(const recipe::Recipe& recipe, const SeasonPlan& plan,
+                                            std::size_t spare) {
   const std::vector<Batch>& made = plan.batches.batches;
+  const auto vessel_step = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
+  const auto others_out = [&](std::size_t i) {
+    return std::none_of(made.begin(), made.end(), [&](const Batch& other) {
+      return &other != &made[i] && !other.spare && other.start() < made[i].start() &&
+             made[i].start() < other.steps[vessel_step].to;
+    });
+  };
   std::vector<std::int64_t> drawn(made.size(), 0);
   std::vector<Date> last_use(made.size(), Date::from_days(0));
   for (const PlannedUse& use : plan.uses)
@@ -216,7 +277,7 @@ std::optional<std::size_t> spare_instead_of(const SeasonPlan& plan, std::size_t 
       }
   for (std::size_t i = 0; i < made.size(); ++i)
     if (!made[i].spare && made[i].start() >= made[spare].ready &&
-        last_use[i] <= made[spare].use_by && drawn[i] <= made[spare].stored_ml)
+        last_use[i] <= made[spare].use_by && drawn[i] <= made[spare].stored_ml && others_out(i))
       return i;
   return std::nullopt;
 }

@@ -32,7 +32,7 @@ struct Shortage {
   std::int64_t short_ml = 0;
   std::int64_t due_ml = 0;
   int fields = 0;
-  std::vector<std::string> binds;  // time, milk, vessel; "together" when only all at once help
+  std::vector<std::string> binds;  // time, milk, vessel, life; "together": only all at once help
 };
 
 struct Task {
@@ -58,14 +58,19 @@ struct SeasonPlan {
   outcome::Problems broken;  // what the independent checker finds; empty for a sound plan
 };
 
+// When what is kept for seed that nobody weighed is served: after the other hand-outs of its day,
+// or after all of the season's, for it is a guess where the others are measured.
+enum class SeedTurn { on_its_day, last };
+
 // The planning problem of a season: its uses gathered by collecting day and last day of use.
 // `group_of[i]` is the demand that use i belongs to, or -1 when it is not planned.
 struct GatheredDemand {
   BatchProblem problem;
   std::vector<int> group_of;
+  std::vector<bool> by_seed;  // one for each demand: kept for seed that nobody weighed
 };
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
-                      const std::vector<FieldUse>& uses, double cool_below);
+                      const std::vector<FieldUse>& uses, double cool_below, SeedTurn turn);
 
 // Works out the whole plan. What cannot be met is in `shortages`. Errors: those of `field_uses`.
 outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
@@ -78,8 +83,10 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);
 
 // The first planned batch started after the spare `spare` is ready that the spare can replace: all
-// that is drawn from it fits the spare's litres and days. None when there is no such batch.
-std::optional<std::size_t> spare_instead_of(const SeasonPlan& plan, std::size_t spare);
+// that is drawn from it fits the spare's litres and days, and no other planned batch stands in its
+// vessel then, where it may still fail. None when there is no such batch.
+std::optional<std::size_t> spare_instead_of(const recipe::Recipe& recipe, const SeasonPlan& plan,
+                                            std::size_t spare);
 
 // "B3": the name of a batch everywhere.
 std::string batch_name(std::size_t index);

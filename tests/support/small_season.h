@@ -29,7 +29,7 @@ inline std::vector<season::FieldUse> uses_of(const season::Season& season) {
 
 inline season::GatheredDemand gathered(const season::Season& season) {
   return season::gather(season, serum_recipe(), uses_of(season),
-                        bundle().constant("cool-below").value);
+                        bundle().constant("cool-below").value, season::SeedTurn::on_its_day);
 }
 
 inline quantity::Money money(double amount) { return quantity::Money::from_amount(amount); }

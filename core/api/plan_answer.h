@@ -29,6 +29,7 @@ struct WorkedPlan {
   std::vector<season::Meeting> meetings;
   std::vector<season::BatchYield> yields;  // of the plan's batches, in their order
   economics::SeasonCost cost;
+  dosing::HarvestRule harvest;
 
   const words::Catalogue& words() const { return session.words; }
   const season::Farm& farm(std::size_t index) const { return season.farms[index]; }

@@ -1,5 +1,6 @@
 #include "api/plan_answer.h"
 #include "crop/use_windows.h"
+#include "season/harvest_wait.h"
 
 namespace wheyfield::api {
 namespace {
@@ -38,6 +39,7 @@ Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
   Json from = Json::array();
   for (const season::Draw& draw : use.draws)
     from.push_back({{"lot", lot_name(w, draw.lot)}, {"ml", draw.ml}});
+  const auto wait = season::harvest_wait(w.season, use.due, w.harvest);
   const double acres = quantity::in_acres(field.area);
   return {{"farm", farm.code},
           {"field", use.due.field + 1},
@@ -59,6 +61,7 @@ Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
           {"ml_per_kg", use.due.hand_out == season::HandOut::by_seed
                             ? Json(rounded(in_millilitres(use.due.per_kg), 6))
                             : Json()},
+          {"pick_from", wait ? Json(wait->pick_from.iso()) : Json()},
           {"planned", use.planned},
           {"short_ml", use.short_ml},
           {"from", std::move(from)}};
@@ -128,6 +131,12 @@ Json seed_share_json(const WorkedPlan& w, std::size_t farm, const season::SeedSh
           {"kept_ml", seed.kept_ml}};
 }
 
+Json pick_from_json(const WorkedPlan& w, std::size_t farm, const season::PickFrom& pick) {
+  return {{"field", pick.field + 1},
+          {"crop", w.farm(farm).fields[pick.field].planting.crop->id},
+          {"day", pick.day.iso()}};
+}
+
 Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
   Json shares = Json::array();
   for (const season::Share& share : meeting.shares)
@@ -139,6 +148,10 @@ Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
                                             [&](const season::SeedShare& seed) {
                                               return seed_share_json(w, share.farm, seed);
                                             })},
+                      {"pick_from", list_json(share.picking,
+                                              [&](const season::PickFrom& pick) {
+                                                return pick_from_json(w, share.farm, pick);
+                                              })},
                       {"absent", share.absent},
                       {"send_by", share.send_by ? Json(share.send_by->iso()) : Json()}});
   Json bring = Json::array();
@@ -217,6 +230,7 @@ Json dose_json(const WorkedPlan& w, const season::DoseLine& line) {
           {"serum_last_ml", rounded(in_millilitres(line.loads.serum_last), 6)},
           {"caps_last", caps_json(line.caps_last)},
           {"given_ml", rounded(in_millilitres(line.given), 6)},
+          {"pick_from", line.pick_from ? Json(line.pick_from->iso()) : Json()},
           {"text", dose_text(w, line)}};
 }
 

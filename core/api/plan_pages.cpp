@@ -358,6 +358,10 @@ class PageWriter {
       text += (text.empty() ? "" : "; ") +
               t("meeting.by-seed", {{"crop", crop_name(share.farm, seed.field)},
                                     {"ml", Decimal{quantity::in_millilitres(seed.per_kg), 2}}});
+    for (const season::PickFrom& pick : share.picking)
+      text +=
+          (text.empty() ? "" : "; ") +
+          t("meeting.pick-from", {{"crop", crop_name(share.farm, pick.field)}, {"day", pick.day}});
     return text;
   }
 

@@ -186,6 +186,9 @@ std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
   if (farm.trial_plot) text += " " + words.text("dose.not-without");
   if (const char* closed = leaves_closed(*farm.fields[line.field].planting.crop, line))
     text += " " + words.text(closed);
+  if (line.pick_from)
+    text +=
+        " " + words.text("dose.pick-from", {{"day", *line.pick_from}, {"n", w.harvest.raw_days}});
   return text;
 }
 

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "recipe/scale.h"
+#include "season/harvest_wait.h"
 
 namespace wheyfield::season {
 namespace {
@@ -24,7 +25,8 @@ void send_by(const Season& season, Date day, Date last, Share& share) {
 
 using Shares = std::map<std::size_t, Share>;
 
-std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan) {
+std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan,
+                                    const dosing::HarvestRule& harvest) {
   std::map<int, Shares> by_day;
   for (const PlannedUse& use : plan.uses) {
     if (!use.planned || !use.due.collect_on) continue;
@@ -39,6 +41,8 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
     share.short_ml += use.short_ml;
     share.absent = is_absent(season, season.farms[use.due.farm].code, day);
     if (share.absent) send_by(season, day, use.due.use.window.late, share);
+    if (const auto wait = harvest_wait(season, use.due, harvest))
+      share.picking.push_back({use.due.field, wait->pick_from});
     const std::string& event = use.due.use.event;
     if (std::find(share.uses.begin(), share.uses.end(), event) == share.uses.end())
       share.uses.push_back(event);
@@ -70,8 +74,8 @@ void bring(const Season& season, const recipe::Recipe& recipe, const SeasonPlan&
 }  // namespace
 
 std::vector<Meeting> meetings(const Season& season, const recipe::Recipe& recipe,
-                              const SeasonPlan& plan) {
-  std::map<int, Shares> by_day = shares_by_day(season, plan);
+                              const SeasonPlan& plan, const dosing::HarvestRule& harvest) {
+  std::map<int, Shares> by_day = shares_by_day(season, plan, harvest);
   std::map<int, std::vector<std::size_t>> work;
   for (std::size_t i = 0; i < plan.tasks.size(); ++i) work[plan.tasks[i].date.days()].push_back(i);
   std::vector<Meeting> all;

@@ -28,7 +28,7 @@ struct Met {
 
 Met met(Season season, const SeasonPlan& plan) {
   Met m{std::move(season), plan, {}};
-  m.all = meetings(m.season, serum_recipe(), m.plan);
+  m.all = meetings(m.season, serum_recipe(), m.plan, dosing::harvest_rule(testing::bundle()));
   return m;
 }
 

@@ -563,6 +563,21 @@ TEST_F(SeasonPlanScenario, DressedSeedAndTubersHaveNoSoakLine) {
   }
 }
 
+// Practice season item 21: farm 1 wants to soak dressed seed.
+TEST_F(SeasonPlanScenario, DressedSeedThatIsWeighedForASoakIsAskedAboutAndNeverSoaked) {
+  Json season = practice();
+  season["farms"][0]["fields"][0]["seed_mass"] = "10 kg";
+  const Json plan = facade.plan(season);
+  const Json found = testing::problem(plan, "seed-dressed-weighed");
+  ASSERT_FALSE(found.is_null());
+  EXPECT_EQ(found["severity"], "question");
+  EXPECT_EQ(found["field"], "/farms/0/fields/0/seed_mass");
+  EXPECT_NE(found["expected"].get<std::string>().find("never soaked"), std::string::npos);
+  for (const Json& use : plan["uses"])
+    EXPECT_FALSE(use["farm"] == "1" && use["use"] == "seed-soak");
+  for (const Json& line : plan["soaks"]) EXPECT_NE(line["farm"], "1");
+}
+
 TEST_F(SeasonPlanScenario, LeavesOfACropEatenRawAreClosedFromFloweringOn) {
   Json season = practice();
   season["farms"][1]["fields"][1].erase("method");  // farm 2, tomato by knapsack all season
@@ -620,7 +635,7 @@ TEST_F(SeasonPlanScenario, RoundTheStemOnTheSoilLeavesTheFirstPickingFree) {
 // Two days of growth before the first picking: no day is early enough.
 TEST_F(SeasonPlanScenario, WhereNoDayIsEarlyEnoughTheCureNamesNone) {
   Json season = practice();
-  season["farms"][2]["fields"][1]["harvest_after"] = "31 days";
+  season["farms"][2]["fields"][1]["harvest_after"] = "25 days";
   const Json plan = facade.plan(season);
   Json found;
   for (const Json& problem : plan["problems"])

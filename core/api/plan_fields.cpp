@@ -41,30 +41,31 @@ Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
     from.push_back({{"lot", lot_name(w, draw.lot)}, {"ml", draw.ml}});
   const auto wait = season::harvest_wait(w.season, use.due, w.harvest);
   const double acres = quantity::in_acres(field.area);
-  return {{"farm", farm.code},
-          {"field", use.due.field + 1},
-          {"crop", field.planting.crop->id},
-          {"use", use.due.use.id},
-          {"event", use.due.use.event},
-          {"window", window_json(use.due.use.window)},
-          {"road", crop::road_word(use.due.road)},
-          {"collect_on", use.due.collect_on ? Json(use.due.collect_on->iso()) : Json()},
-          {"method", use.due.method},
-          {"measured", use.due.measured},
-          {"area_m2", rounded(quantity::in_square_metres(field.area), 3)},
-          {"mix_l", litres(use.due.mix)},
-          {"mix_l_per_acre", rounded(in_litres(use.due.mix) / acres, 3)},
-          {"plants", use.due.plants},
-          {"serum_ml", use.due.serum_ml},
-          {"usual_ml", use.due.usual_ml},
-          {"hand_out", hand_out_word(use.due.hand_out)},
-          {"ml_per_kg", use.due.hand_out == season::HandOut::by_seed
-                            ? Json(rounded(in_millilitres(use.due.per_kg), 6))
-                            : Json()},
-          {"pick_from", wait ? Json(wait->pick_from.iso()) : Json()},
-          {"planned", use.planned},
-          {"short_ml", use.short_ml},
-          {"from", std::move(from)}};
+  return {
+      {"farm", farm.code},
+      {"field", use.due.field + 1},
+      {"crop", field.planting.crop->id},
+      {"use", use.due.use.id},
+      {"event", use.due.use.event},
+      {"window", window_json(use.due.use.window)},
+      {"road", crop::road_word(use.due.road)},
+      {"collect_on", use.planned && use.due.collect_on ? Json(use.due.collect_on->iso()) : Json()},
+      {"method", use.due.method},
+      {"measured", use.due.measured},
+      {"area_m2", rounded(quantity::in_square_metres(field.area), 3)},
+      {"mix_l", litres(use.due.mix)},
+      {"mix_l_per_acre", rounded(in_litres(use.due.mix) / acres, 3)},
+      {"plants", use.due.plants},
+      {"serum_ml", use.due.serum_ml},
+      {"usual_ml", use.due.usual_ml},
+      {"hand_out", hand_out_word(use.due.hand_out)},
+      {"ml_per_kg", use.due.hand_out == season::HandOut::by_seed
+                        ? Json(rounded(in_millilitres(use.due.per_kg), 6))
+                        : Json()},
+      {"pick_from", wait ? Json(wait->pick_from.iso()) : Json()},
+      {"planned", use.planned},
+      {"short_ml", use.short_ml},
+      {"from", std::move(from)}};
 }
 
 Json inputs_json(const WorkedPlan& w, const season::Batch& batch) {

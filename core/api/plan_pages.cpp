@@ -162,6 +162,7 @@ class PageWriter {
     page.text(t("uses.how", {{"parts", Decimal{w_.season.strength_parts, 0}}}));
     Rows rows, strong;
     for (const season::PlannedUse& use : w_.plan.uses) {
+      if (!use.planned) continue;
       const bool by_area = use.due.hand_out == season::HandOut::volume;
       rows.push_back({use.due.collect_on ? words_.date(*use.due.collect_on) : "-",
                       w_.farm(use.due.farm).code, crop_name(use.due.farm, use.due.field),
@@ -171,6 +172,7 @@ class PageWriter {
     page.table({left("col.fetch"), right("col.farm"), left("col.crop"), left("col.use"),
                 left("col.window"), right("col.mix"), right("col.serum")},
                rows);
+    nothing_to_fetch(page);
     page.text(t("uses.assumed",
                 {{"rate", number(w_.session.data.constant("usual-mix-per-acre").value, 0)}}));
     roads(page);
@@ -178,8 +180,21 @@ class PageWriter {
     return page;
   }
 
+  // One line for all that is sown without serum: no trip is made for it.
+  void nothing_to_fetch(Page& page) const {
+    std::map<std::string, std::string> farms;
+    for (const season::PlannedUse& use : w_.plan.uses) {
+      if (use.planned) continue;
+      std::string& codes = farms[crop_name(use.due.farm, use.due.field)];
+      codes += (codes.empty() ? "" : ", ") + w_.farm(use.due.farm).code;
+    }
+    std::set<std::string> crops;
+    for (const auto& [crop, codes] : farms)
+      crops.insert(t("uses.without-crop", {{"crop", crop}, {"farms", codes}}));
+    if (!crops.empty()) page.text(t("uses.without", {{"crops", listed(crops)}}));
+  }
+
   std::string serum_cell(const season::PlannedUse& use) const {
-    if (!use.planned) return t("uses.without");
     std::string serum = millilitres(use.due.serum_ml);
     if (!use.due.measured) serum += t("uses.assumed-mark");
     if (use.due.hand_out == season::HandOut::by_seed)

@@ -481,6 +481,24 @@ TEST_F(SeasonPlanScenario, ACropWithoutASoakingTimeGetsNoSerumForASoak) {
   EXPECT_NE(page(plan, "summary")->dump().find("No soaking time is known"), std::string::npos);
 }
 
+TEST_F(SeasonPlanScenario, NobodyMakesATripForSeedThatIsSownWithoutSerum) {
+  const Json plan = facade.plan(practice(), true);
+  int without = 0;
+  for (const Json& use : plan["uses"]) {
+    if (use["planned"].get<bool>()) continue;
+    ++without;
+    EXPECT_TRUE(use["collect_on"].is_null()) << use;
+  }
+  EXPECT_GT(without, 6);
+  const std::string uses = page(plan, "uses")->dump();
+  EXPECT_EQ(uses.find("Thu 18 Feb"), std::string::npos);
+  EXPECT_NE(
+      uses.find("nothing to fetch for it: cabbage (farm 15, 19), carrot (farm 22), kale (farm "
+                "3, 10, 14, 18, 23), onion (farm 14, 23)"),
+      std::string::npos)
+      << uses;
+}
+
 // With serum in hand a nursery's seed is soaked; not that of a crop without a soaking time.
 TEST_F(SeasonPlanScenario, StockInHandDoesNotServeASoakWithoutAKnownTime) {
   Json season = practice();

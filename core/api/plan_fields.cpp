@@ -162,7 +162,8 @@ Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
                      {"unit", b.unit},
                      {"price", money(b.price)},
                      {"cost", money(b.cost)},
-                     {"batch", season::batch_name(b.batch)}});
+                     {"batch", season::batch_name(b.batch)},
+                     {"on", b.on.iso()}});
   return {{"date", meeting.date.iso()},
           {"shares", std::move(shares)},
           {"bring", std::move(bring)},

@@ -348,15 +348,18 @@ class PageWriter {
   void meeting_bring(Page& page, const season::Meeting& m) const {
     page.heading(t("meeting.bring"));
     std::vector<std::string> lines;
-    for (const season::Bring& b : m.bring)
-      lines.push_back(b.item == "milk"
-                          ? t("meeting.milk", {{"litres", Decimal{b.amount, 3}},
-                                               {"batch", season::batch_name(b.batch)},
-                                               {"cost", money_text(w_, b.cost)}})
-                          : t("meeting.item", {{"amount", Decimal{b.amount, 3}},
-                                               {"unit", unit(b.unit, b.amount)},
-                                               {"item", words_.text("item." + b.item)},
-                                               {"batch", season::batch_name(b.batch)}}));
+    for (const season::Bring& b : m.bring) {
+      const bool milk = b.item == "milk";
+      const bool today = b.on == m.date;
+      lines.push_back(t(milk ? (today ? "meeting.milk" : "meeting.milk-later")
+                             : (today ? "meeting.item" : "meeting.item-later"),
+                        {{"amount", Decimal{b.amount, 3}},
+                         {"unit", unit(b.unit, b.amount)},
+                         {"item", words_.text("item." + b.item)},
+                         {"batch", season::batch_name(b.batch)},
+                         {"cost", money_text(w_, b.cost)},
+                         {"day", b.on}}));
+    }
     if (lines.empty()) page.text(t("meeting.nothing-to-bring"));
     page.list(std::move(lines));
     if (m.milk_money.thousandths() > 0)

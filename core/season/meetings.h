@@ -37,8 +37,8 @@ struct Share {
   std::optional<calendar::Date> send_by;
 };
 
-// A bought input that a batch takes on the day of the meeting: milk comes from the group, with its
-// price; everything else from the trainer's shopping.
+// A bought input that a batch takes on the day of the meeting or before the next one: milk comes
+// from the group, with its price; everything else from the trainer's shopping.
 struct Bring {
   std::string item;
   double amount = 0.0;
@@ -46,6 +46,7 @@ struct Bring {
   Money price;  // a litre of milk
   Money cost;
   std::size_t batch = 0;
+  calendar::Date on;  // the day on which it is needed
 };
 
 struct Meeting {
@@ -57,7 +58,8 @@ struct Meeting {
   Money milk_money;
 };
 
-// Every meeting from the first batch (or the first hand-out) to the last day with work.
+// Every meeting from the one at which the first batch is supplied (or the first hand-out) to the
+// last day with work.
 std::vector<Meeting> meetings(const Season& season, const recipe::Recipe& recipe,
                               const SeasonPlan& plan, const dosing::HarvestRule& harvest);
 

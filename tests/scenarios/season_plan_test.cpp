@@ -199,6 +199,25 @@ TEST_F(SeasonPlanScenario, EachMeetingHasAPageAndAnAbsentFarmIsKeptFor) {
   EXPECT_NE(april.find("Farm 10 said it will be absent"), std::string::npos);
 }
 
+// No meeting on 25 March, when B2 takes its molasses.
+TEST_F(SeasonPlanScenario, WhatIsNeededOnADayWithoutMeetingIsBroughtToTheMeetingBefore) {
+  const Json plan = facade.plan(practice(), true);
+  std::map<std::string, double> brought, taken;
+  for (const Json& meeting : plan["meetings"])
+    for (const Json& bring : meeting["bring"]) {
+      brought[bring["item"]] += bring["amount"].get<double>();
+      EXPECT_GE(bring["on"].get<std::string>(), meeting["date"].get<std::string>());
+    }
+  for (const Json& batch : plan["batches"])
+    for (const Json& input : batch["inputs"])
+      if (brought.count(input["material"]))
+        taken[input["material"]] += input["amount"].get<double>();
+  EXPECT_EQ(brought.size(), 3u);  // rice, milk, molasses
+  for (const auto& [item, amount] : taken) EXPECT_NEAR(amount, brought[item], 1e-6) << item;
+  const std::string text = page(plan, "meeting-2027-03-18")->dump();
+  EXPECT_NE(text.find("molasses for B2, needed on Thu 25 Mar"), std::string::npos) << text;
+}
+
 TEST_F(SeasonPlanScenario, TheShoppingListIsInLocalPacksAndAddsUp) {
   const Json plan = facade.plan(practice());
   double total = 0.0;

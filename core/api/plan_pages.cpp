@@ -81,6 +81,7 @@ class PageWriter {
     sown_without(page);
     page.heading(t("summary.money"));
     page.text(t("summary.cost", {{"total", money_text(w_, w_.cost.total())},
+                                 {"water", money_text(w_, w_.cost.water)},
                                  {"litre", money_text(w_, w_.cost.per_litre_handed_out())},
                                  {"made", money_text(w_, w_.cost.per_litre_made())},
                                  {"acre", money_text(w_, w_.cost.per_acre(w_.season.area()))}}));

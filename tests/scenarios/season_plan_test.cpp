@@ -311,6 +311,27 @@ TEST_F(SeasonPlanScenario, TheSummaryPricesALitreHandedOutBeforeALitreMade) {
   EXPECT_NE(page(plan, "summary")->dump().find(said), std::string::npos) << said;
 }
 
+// The litre leaves the carried water out and the acre counts it: both pages say so.
+TEST_F(SeasonPlanScenario, TheWaterThatALitreLeavesOutIsNamed) {
+  const Json plan = facade.plan(practice(), true);
+  const auto whole = [&](const char* part) {
+    return facade.plan(practice())["cost"][part].get<double>();
+  };
+  EXPECT_NEAR(whole("total"), whole("bought") + whole("milk") + whole("labour") + whole("water"),
+              1e-6);
+  ASSERT_GT(whole("water"), 1000.0);
+  const std::string water =
+      std::to_string(std::lround(whole("water")));  // "4803", shown as "4,803"
+  const std::string shown =
+      water.substr(0, water.size() - 3) + "," + water.substr(water.size() - 3);
+  const std::string summary = page(plan, "summary")->dump();
+  EXPECT_NE(summary.find(shown + " c of it for carrying water"), std::string::npos) << summary;
+  EXPECT_NE(summary.find("Without that water it is"), std::string::npos);
+  const std::string cost = page(plan, "cost")->dump();
+  EXPECT_NE(cost.find("handed out, carried water not counted"), std::string::npos) << cost;
+  EXPECT_NE(cost.find("an acre-season, carried water counted"), std::string::npos) << cost;
+}
+
 TEST_F(SeasonPlanScenario, TheSummarySaysWhatIsMissingAtLowYields) {
   Json season = practice();
   season["season"]["first_start"] = "2027-02-25";

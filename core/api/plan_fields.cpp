@@ -259,6 +259,7 @@ Json cost_json(const WorkedPlan& w) {
           {"cans", c.cans},
           {"total", money(c.total())},
           {"litres_handed_out", rounded(c.litres_handed_out, 6)},
+          {"litres_kept", rounded(c.litres_kept, 6)},
           {"per_litre_handed_out", money(c.per_litre_handed_out())},
           {"litres_made", rounded(c.litres_made, 6)},
           {"per_litre_made", money(c.per_litre_made())},

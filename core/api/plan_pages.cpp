@@ -474,6 +474,7 @@ class PageWriter {
              {{"litres", Decimal{c.litres_handed_out, 1}}}),
          row("cost.per-litre-made", c.per_litre_made(), {{"litres", Decimal{c.litres_made, 1}}}),
          row("cost.per-acre", c.per_acre(w_.season.area()))});
+    if (c.litres_kept > 0.0) page.text(t("cost.kept", {{"litres", Decimal{c.litres_kept, 2}}}));
     page.text(t("cost.not-counted"));
     return page;
   }

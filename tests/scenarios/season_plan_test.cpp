@@ -332,6 +332,22 @@ TEST_F(SeasonPlanScenario, TheWaterThatALitreLeavesOutIsNamed) {
   EXPECT_NE(cost.find("an acre-season, carried water counted"), std::string::npos) << cost;
 }
 
+TEST_F(SeasonPlanScenario, LitresHandedOutAndKeptForSeedAddUpToWhatIsDrawnFromTheBatches) {
+  const Json plan = facade.plan(practice(), true);
+  double drawn = 0.0, kept = 0.0;
+  for (const Json& batch : plan["batches"]) drawn += batch["drawn_ml"].get<double>() / 1000.0;
+  for (const Json& use : plan["uses"])
+    if (use["hand_out"] == "by-seed")
+      for (const Json& from : use["from"]) kept += from["ml"].get<double>() / 1000.0;
+  ASSERT_GT(kept, 0.5);
+  const Json& cost = plan["cost"];
+  EXPECT_NEAR(cost["litres_kept"].get<double>(), kept, 1e-9);
+  EXPECT_NEAR(cost["litres_handed_out"].get<double>() + kept, drawn, 1e-9);
+  for (const char* id : {"summary", "batches"})
+    EXPECT_NE(page(plan, id)->dump().find("or kept for seed"), std::string::npos) << id;
+  EXPECT_NE(page(plan, "cost")->dump().find("L more are kept for seed"), std::string::npos);
+}
+
 TEST_F(SeasonPlanScenario, TheSummarySaysWhatIsMissingAtLowYields) {
   Json season = practice();
   season["season"]["first_start"] = "2027-02-25";

@@ -188,12 +188,21 @@ void note_storage(const WorkedPlan& worked, Problems& problems) {
                       Severity::notice});
 }
 
+// What there is to decide about a shortage, true with or without a start that cures it.
+std::string decision(const WorkedPlan& worked) {
+  if (worked.plan.cure_start)
+    return worked.words().text(
+        "decide.start", {{"day", *worked.plan.cure_start}, {"first", worked.season.first_start}});
+  const double days = worked.session.data.constant("cure-search").value;
+  return worked.words().text("decide.no-start", {{"n", static_cast<int>(days)}});
+}
+
 void note_shortages(const WorkedPlan& worked, Problems& problems) {
   for (const season::Shortage& s : worked.plan.shortages)
     problems.push_back({"season-short",
                         "/season/first_start",
                         worked.season.first_start.iso(),
-                        {{"sentence", shortage_text(worked, s)}},
+                        {{"sentence", shortage_text(worked, s)}, {"decide", decision(worked)}},
                         Severity::question});
 }
 
@@ -377,6 +386,8 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.fields["fields"] = season.fields();
   answer.fields["acres"] = quantity::rounded(quantity::in_acres(season.area()), 6);
   answer.fields["short_ml"] = worked->plan.batches.total_short();
+  answer.fields["cure_start"] =
+      worked->plan.cure_start ? Json(worked->plan.cure_start->iso()) : Json();
   if (wants_pages(body)) answer.fields["pages"] = pages_json({check_page(session, season)});
   return answer;
 }

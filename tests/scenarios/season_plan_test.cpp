@@ -87,6 +87,22 @@ TEST_F(SeasonPlanScenario, AShortSeasonIsAQuestionAndAServedOneAsksNothing) {
   for (const Json& code : questions(cured)) EXPECT_EQ(code, "picking-before-wait");
 }
 
+TEST_F(SeasonPlanScenario, TheQuestionNamesTheStartThatCuresOrSaysThatNoneWasFound) {
+  Json season = practice();
+  Json checked = facade.ask("season.check", {{"season", season}});
+  EXPECT_EQ(checked["cure_start"], "2027-02-25");
+  EXPECT_NE(testing::problem(checked, "season-short")["cure"].get<std::string>().find(
+                "start on Thu 25 Feb instead of Thu 4 Mar"),
+            std::string::npos);
+  season["milk"] = Json::array({season["milk"][0]});
+  season["milk"][0]["most"] = "0.1 L";
+  checked = facade.ask("season.check", {{"season", season}});
+  EXPECT_GT(checked["short_ml"], 0);
+  EXPECT_TRUE(checked["cure_start"].is_null());
+  const std::string cure = testing::problem(checked, "season-short")["cure"];
+  EXPECT_NE(cure.find("No start up to 60 days earlier was found"), std::string::npos) << cure;
+}
+
 TEST_F(SeasonPlanScenario, TheCureWrittenIntoTheFileMakesThePlanFeasible) {
   Json season = practice();
   season["season"]["first_start"] = facade.plan(season)["cure_start"];

@@ -49,6 +49,9 @@ std::vector<std::string> plan_cautions(const WorkedPlan& worked);
 std::string task_text(const WorkedPlan& worked, const season::Task& task);
 // What a caution at this task may name: its amounts, and {n} cups of milk where it takes milk.
 words::Values caution_values(const WorkedPlan& worked, const season::Task& task);
+// The events of the fields that a shortage leaves short: the fourth use goes by several names.
+std::vector<std::string> shortage_events(const WorkedPlan& worked,
+                                         const season::Shortage& shortage);
 std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
 std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
 std::string soak_text(const WorkedPlan& worked, const season::SoakLine& line);

@@ -270,6 +270,7 @@ Json cost_json(const WorkedPlan& w) {
 Json shortage_json(const WorkedPlan& w, const season::Shortage& s) {
   return {{"collect_on", s.collect.iso()},
           {"use", s.use},
+          {"events", shortage_events(w, s)},
           {"short_ml", s.short_ml},
           {"due_ml", s.due_ml},
           {"fields", s.fields},

@@ -71,6 +71,28 @@ TEST_F(SeasonPlanScenario, TheShortWeekNamesUseDayLitresAndWhatBinds) {
   EXPECT_FALSE(plan["season"]["feasible"]);
 }
 
+// With hardly any milk everything is short; each shortage has the words of its own fields.
+TEST_F(SeasonPlanScenario, AShortageIsNamedAfterWhatItsFieldsWaitFor) {
+  Json season = practice();
+  for (Json& rule : season["milk"]) rule["most"] = "0.3 L";
+  const Json plan = facade.plan(season);
+  bool leaves = false;
+  for (const Json& shortage : plan["shortages"]) {
+    Json events = Json::array();
+    for (const Json& use : plan["uses"])
+      if (use["collect_on"] == shortage["collect_on"] && use["use"] == shortage["use"] &&
+          use["short_ml"] > 0 &&
+          std::find(events.begin(), events.end(), use["event"]) == events.end())
+        events.push_back(use["event"]);
+    EXPECT_EQ(shortage["events"], events) << shortage;
+    if (std::find(events.begin(), events.end(), "leaf-growth") == events.end()) continue;
+    leaves = true;
+    EXPECT_EQ(shortage["use"], "flowering");
+    EXPECT_NE(shortage["text"].get<std::string>().find("leaves spreading"), std::string::npos);
+  }
+  EXPECT_TRUE(leaves);
+}
+
 // Whether to start earlier, find milk or let farms go without is a person's to decide.
 TEST_F(SeasonPlanScenario, AShortSeasonIsAQuestionAndAServedOneAsksNothing) {
   Json season = practice();

@@ -206,6 +206,20 @@ class PageWriter {
     return serum;
   }
 
+  std::string warmth_used_for(std::size_t place) const {
+    const auto& uses = w_.plan.uses;
+    const auto& vessels = w_.season.vessels;
+    std::set<std::string> list;
+    if (std::any_of(uses.begin(), uses.end(), [&](const season::PlannedUse& use) {
+          return use.due.road == crop::Road::degree_days && w_.farm(use.due.farm).place == place;
+        }))
+      list.insert(t("uses.warmth-windows"));
+    if (std::any_of(vessels.begin(), vessels.end(),
+                    [&](const season::Vessel& vessel) { return vessel.place == place; }))
+      list.insert(t("uses.warmth-batches"));
+    return list.empty() ? t("uses.warmth-nothing") : listed(list);
+  }
+
   // How the windows were found, and how warm the places are taken to be.
   void roads(Page& page) const {
     std::map<crop::Road, std::set<std::string>> crops;
@@ -217,13 +231,18 @@ class PageWriter {
       lines.push_back(t("uses.road", {{"road", words_.text("forecast.road." +
                                                            std::string(crop::road_word(road)))},
                                       {"crops", listed(names)}}));
-    for (const season::Place& place : w_.season.places)
+    for (std::size_t i = 0; i < w_.season.places.size(); ++i) {
+      const season::Place& place = w_.season.places[i];
       lines.push_back(t("uses.temperature",
                         {{"place", place.name},
                          {"origin", words_.text("temperatures." + std::string(weather::origin_word(
                                                                       place.temperature.origin)))},
-                         {"spread", Decimal{place.temperature.spread, 1}}}));
+                         {"spread", Decimal{place.temperature.spread, 1}},
+                         {"uses", warmth_used_for(i)}}));
+    }
     page.list(std::move(lines));
+    if (!w_.season.by_degree_days)
+      page.text(t("uses.by-warmth", {{"setting", "windows = \"degree-days\""}}));
     page.text(t("uses.seen"));
   }
 

@@ -487,6 +487,34 @@ TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
             use_of(plan, "1", "flowering")["window"]["likely"].get<std::string>());
 }
 
+TEST_F(SeasonPlanScenario, TheUsesPageSaysWhatTheTemperaturesWereUsedFor) {
+  Json season = practice();
+  const std::string calendar = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_NE(calendar.find("Used here for: how long the steps of batches take in its vessels."),
+            std::string::npos)
+      << calendar;
+  EXPECT_EQ(calendar.find("the windows by degree-days"), std::string::npos);
+  EXPECT_NE(calendar.find("windows = \\\"degree-days\\\""), std::string::npos) << calendar;
+  season["season"]["windows"] = "degree-days";
+  const std::string warmth = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_NE(warmth.find("the windows by degree-days"), std::string::npos) << warmth;
+  EXPECT_EQ(warmth.find("To date crops by warmth"), std::string::npos);
+}
+
+// Farm 3, bean. The error of the temperatures is counted in a window by degree-days; what is seen
+// takes it away again.
+TEST_F(SeasonPlanScenario, AWindowByDegreeDaysIsWiderUntilSomethingIsSeen) {
+  Json season = practice();
+  const Json by_calendar = use_of(facade.plan(season), "3", "first-fruit");
+  season["season"]["windows"] = "degree-days";
+  const Json by_warmth = use_of(facade.plan(season), "3", "first-fruit");
+  season["farms"][2]["fields"][0]["flower_or_swelling_on"] = "2027-05-03";
+  const Json seen = use_of(facade.plan(season), "3", "first-fruit");
+  EXPECT_EQ(by_warmth["road"], "degree-days");
+  EXPECT_GT(days_wide(by_warmth), days_wide(by_calendar));
+  EXPECT_LT(days_wide(seen), days_wide(by_warmth));
+}
+
 TEST_F(SeasonPlanScenario, WeighedSeedTakesTheWaterOfItsSoakAndNotOfAnAcre) {
   Json season = practice();
   season["farms"][4]["fields"][0]["seed_mass"] = "4 kg";  // farm 5, sorghum: 1 L a kg at 1:500

@@ -373,7 +373,7 @@ class PageWriter {
       const bool today = b.on == m.date;
       lines.push_back(t(milk ? (today ? "meeting.milk" : "meeting.milk-later")
                              : (today ? "meeting.item" : "meeting.item-later"),
-                        {{"amount", Decimal{b.amount, 3}},
+                        {{"amount", Decimal{b.amount, recipe::amount_places}},
                          {"unit", unit(b.unit, b.amount)},
                          {"item", words_.text("item." + b.item)},
                          {"batch", season::batch_name(b.batch)},
@@ -436,8 +436,8 @@ class PageWriter {
                                      {"size", Decimal{choice.pack.pack, 2}},
                                      {"unit", unit(line.unit, choice.pack.pack)}});
       rows.push_back({words_.text("item." + line.item),
-                      number(line.need, 2) + " " + unit(line.unit, line.need),
-                      line.in_hand > 0.0 ? number(line.in_hand, 2) : "",
+                      number(line.need, recipe::amount_places) + " " + unit(line.unit, line.need),
+                      line.in_hand > 0.0 ? number(line.in_hand, recipe::amount_places) : "",
                       packs.empty() ? t("shopping.nothing") : packs,
                       words_.number({line.cost.amount(), 0}), words_.date(line.buy_on)});
     }

@@ -256,6 +256,26 @@ TEST_F(SeasonPlanScenario, WhatIsNeededOnADayWithoutMeetingIsBroughtToTheMeeting
   EXPECT_NE(text.find("molasses for B2, needed on Thu 25 Mar"), std::string::npos) << text;
 }
 
+// B5 of the practice season takes 0.525 kg of rice: to the gram on every page.
+TEST_F(SeasonPlanScenario, AnAmountIsRoundedAlikeOnEveryPage) {
+  const Json plan = facade.plan(practice(), true);
+  int looked = 0;
+  for (const Json& batch : plan["batches"]) {
+    if (batch["inputs"][0]["amount"] != 0.525) continue;
+    ++looked;
+    const std::string id = batch["id"];
+    EXPECT_NE(page(plan, "batches")->dump().find("Takes 0.525 kg rice"), std::string::npos) << id;
+    for (const Json& meeting : plan["meetings"])
+      for (const Json& bring : meeting["bring"])
+        if (bring["batch"] == id && bring["item"] == "rice") {
+          const Json* day = page(plan, "meeting-" + meeting["date"].get<std::string>());
+          EXPECT_NE(day->dump().find("0.525 kg rice for " + id), std::string::npos);
+        }
+  }
+  EXPECT_GT(looked, 0);
+  EXPECT_EQ(plan.dump().find("0.53 kg"), std::string::npos);
+}
+
 TEST_F(SeasonPlanScenario, TheShoppingListIsInLocalPacksAndAddsUp) {
   const Json plan = facade.plan(practice());
   double total = 0.0;

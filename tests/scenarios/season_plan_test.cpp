@@ -201,6 +201,9 @@ TEST_F(SeasonPlanScenario, AFarmSeesItsOwnCapAndCan) {
   }
   EXPECT_EQ(own, 1);
   EXPECT_EQ(unmeasured, 2);
+  const std::string doses = page(facade.plan(practice(), true), "doses")->dump();
+  EXPECT_NE(doses.find("not measured has its dose in mL, by syringe"), std::string::npos);
+  EXPECT_EQ(doses.find("has no dose line"), std::string::npos);
 }
 
 TEST_F(SeasonPlanScenario, ACanPouredAtALitreASquareMetreIsShownAsFortyTimesTheUsualPlan) {

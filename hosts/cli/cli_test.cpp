@@ -112,7 +112,36 @@ TEST_F(CommandLine, TheHelpOfSectionNamesEveryPage) {
     if (page.rfind("meeting-", 0) == 0) page = "meeting-YYYY-MM-DD";
     EXPECT_NE(help.find(page), std::string::npos) << page << " in " << help;
   }
-  EXPECT_GT(named, 20);
+  EXPECT_GE(named, 10);
+  EXPECT_EQ(refused.err.find("question:"), std::string::npos) << refused.err;  // nothing planned
+}
+
+TEST_F(CommandLine, AMeetingThatIsNotHeldIsRefusedWithTheMeetingsThatAre) {
+  const Shown holiday =
+      run({"season", "plan", "examples/practice.toml", "--section", "meeting-2027-03-25"});
+  EXPECT_EQ(holiday.code, 2);
+  EXPECT_NE(holiday.err.find("meeting-2027-03-18"), std::string::npos) << holiday.err;
+  const Shown no_day =
+      run({"season", "plan", "examples/practice.toml", "--section", "meeting-2027-02-29"});
+  EXPECT_EQ(no_day.code, 2);
+  EXPECT_NE(no_day.err.find("meeting-YYYY-MM-DD"), std::string::npos) << no_day.err;
+}
+
+TEST_F(CommandLine, APlanAsksFirstAndSaysOneNoteOfAKind) {
+  const std::string plan = run({"season", "plan", "examples/practice.toml"}).err;
+  EXPECT_LT(plan.rfind("question:"), plan.find("note:")) << plan;
+  const auto count = [](const std::string& text, const std::string& part) {
+    int n = 0;
+    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
+      ++n;
+    return n;
+  };
+  const std::string kind = "No safe soaking time is known here";
+  EXPECT_EQ(count(plan, kind), 1) << plan;
+  EXPECT_NE(plan.find("more notes of this kind: wheyfield season check examples/practice.toml"),
+            std::string::npos)
+      << plan;
+  EXPECT_GT(count(run({"season", "check", "examples/practice.toml"}).err, kind), 5);
 }
 
 TEST_F(CommandLine, ATypoIsAnsweredWithTheNearestCommand) {

@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include "api/plan_page_ids.h"
 #include "calendar/date.h"
 #include "support/facade.h"
 
@@ -230,6 +231,18 @@ TEST_F(SeasonPlanScenario, WaterStandsAndMilkIsCalledTheDayBefore) {
   EXPECT_EQ(dated["join-milk"], "2027-03-11");
   EXPECT_EQ(dated["strain-measure"], "2027-03-18");
   EXPECT_EQ(dated["close-caps"], "2027-04-01");  // loose for two weeks
+}
+
+TEST_F(SeasonPlanScenario, ThePagesAreThoseThatAreKnownBeforeAnyPlanIsMade) {
+  std::vector<std::string> ids;
+  const Json plan = facade.plan(practice(), true);
+  for (const Json& one : plan["pages"]) {
+    const std::string id = one["id"];
+    EXPECT_TRUE(api::is_plan_page(id)) << id;
+    const std::string named = id.rfind("meeting-", 0) == 0 ? "meeting-YYYY-MM-DD" : id;
+    if (ids.empty() || ids.back() != named) ids.push_back(named);
+  }
+  EXPECT_EQ(ids, api::plan_page_ids());
 }
 
 TEST_F(SeasonPlanScenario, EachMeetingHasAPageAndAnAbsentFarmIsKeptFor) {

@@ -1,16 +1,20 @@
 #!/usr/bin/python3
-"""Writes what follows from the core's field declarations: TypeScript types and the field list.
+"""Writes what follows from the program: from the core's field declarations the TypeScript types and
+the field list, from the plan of the practice season the excerpt of README.md.
 
-  tools/generate.py          writes web/src/season.ts and docs/formats/fields.md
+  tools/generate.py          writes web/src/season.ts, docs/formats/fields.md, the README's excerpt
   tools/generate.py --check  changes nothing; exits 1 when a file differs
 """
 import json
 import pathlib
+import re
 import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 WHEYFIELD = ROOT / "build/release/hosts/cli/wheyfield"
+EXCERPT = re.compile(r"(From the practice season .*?:\n\n```\n).*?(\n```\n)", re.DOTALL)
+PLAN = "season plan examples/practice.toml --section summary --quiet --date 2027-02-20".split()
 NOT_TEXT = {"flag": "boolean", "texts": "string[]"}
 
 
@@ -60,17 +64,30 @@ def field_list(schema):
     return "\n".join(lines) + "\n"
 
 
+def with_excerpt(readme):
+    """What the first page says between the size of the group and its first heading."""
+    # It asks a question, so its status is not 0.
+    page = subprocess.run([WHEYFIELD, *PLAN], cwd=ROOT, capture_output=True, text=True).stdout
+    paragraphs = page.split("\n\n")[2:]
+    end = next(i for i, text in enumerate(paragraphs) if "\n---" in text)
+    said = "\n\n".join(paragraphs[:end])
+    readme, replaced = EXCERPT.subn(lambda found: found[1] + said + found[2], readme)
+    assert replaced == 1, "README.md has no excerpt of the practice season"
+    return readme
+
+
 def main():
     text = subprocess.run([WHEYFIELD, "schema", "--json"], check=True, capture_output=True).stdout
     schema = json.loads(text)
     wanted = {
         ROOT / "web/src/season.ts": typescript(schema["types"]),
         ROOT / "docs/formats/fields.md": field_list(schema),
+        ROOT / "README.md": with_excerpt((ROOT / "README.md").read_text()),
     }
     stale = [path for path, text in wanted.items() if not path.exists() or path.read_text() != text]
     if "--check" in sys.argv:
         for path in stale:
-            print(f"{path.relative_to(ROOT)} is not what the fields say: run tools/generate.py")
+            print(f"{path.relative_to(ROOT)} is not what the program says: run tools/generate.py")
         return 1 if stale else 0
     for path in stale:
         path.write_text(wanted[path])

@@ -156,6 +156,8 @@ void FarmReader::seen(const FieldReader& r, season::Field& field) {
                  {{"unit", mass->unit}, {"known", "kg, g"}});
   if (!(mass->amount > 0.0)) return r.add("not-above-zero", "seed_mass", *r.text("seed_mass"));
   field.seed_mass = quantity::kilograms(mass->amount);
+  if (r.text("seed").value_or("") == "dressed")
+    r.add("seed-dressed-weighed", "seed_mass", *r.text("seed_mass"), {}, Severity::question);
 }
 
 // A perennial may have been planted last year; a year more is a slip of the pen.

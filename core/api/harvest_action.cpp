@@ -97,9 +97,7 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
   }
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   const bool leaves = a.placement == Placement::leaves;
-  const dosing::HarvestRule rule{
-      static_cast<int>(session.data.constant("raw-eaten-gap-days").value),
-      static_cast<int>(session.data.constant("cooked-gap-days").value)};
+  const dosing::HarvestRule rule = dosing::harvest_rule(session.data);
   if (leaves) noted(session, a.raw ? "raw-eaten-gap-days" : "cooked-gap-days", "harvest", answer);
   const calendar::Date first = dosing::earliest_harvest(a.last_use, a.placement, a.raw, rule);
   const int days = first - a.last_use;

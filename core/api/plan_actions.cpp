@@ -11,6 +11,7 @@
 #include "dosing/dilution.h"
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
+#include "season/harvest_wait.h"
 
 namespace wheyfield::api {
 namespace {
@@ -147,6 +148,10 @@ void note_past_uses(const WorkedPlan& worked, Problems& problems) {
                         Severity::notice});
 }
 
+std::string field_pointer(std::size_t farm, std::size_t field) {
+  return "/farms/" + std::to_string(farm) + "/fields/" + std::to_string(field);
+}
+
 // Fields that fall out of the plan because nothing of theirs is due within the season.
 void note_fields_without_use(const WorkedPlan& worked, Problems& problems) {
   std::set<std::pair<std::size_t, std::size_t>> used;
@@ -154,12 +159,11 @@ void note_fields_without_use(const WorkedPlan& worked, Problems& problems) {
   for (std::size_t f = 0; f < worked.season.farms.size(); ++f)
     for (std::size_t i = 0; i < worked.farm(f).fields.size(); ++i)
       if (used.count({f, i}) == 0)
-        problems.push_back(
-            {"field-without-use",
-             "/farms/" + std::to_string(f) + "/fields/" + std::to_string(i) + "/sown_on",
-             worked.farm(f).fields[i].planting.set_out.iso(),
-             {{"farm", worked.farm(f).code}},
-             Severity::notice});
+        problems.push_back({"field-without-use",
+                            field_pointer(f, i) + "/sown_on",
+                            worked.farm(f).fields[i].planting.set_out.iso(),
+                            {{"farm", worked.farm(f).code}},
+                            Severity::notice});
 }
 
 // Cans must hold the stock at its highest, a third of each left empty. Without cans entered nothing
@@ -184,13 +188,48 @@ void note_storage(const WorkedPlan& worked, Problems& problems) {
                       Severity::notice});
 }
 
+// What there is to decide about a shortage, true with or without a start that cures it.
+std::string decision(const WorkedPlan& worked) {
+  if (worked.plan.cure_start)
+    return worked.words().text(
+        "decide.start", {{"day", *worked.plan.cure_start}, {"first", worked.season.first_start}});
+  const double days = worked.session.data.constant("cure-search").value;
+  return worked.words().text("decide.no-start", {{"n", static_cast<int>(days)}});
+}
+
 void note_shortages(const WorkedPlan& worked, Problems& problems) {
   for (const season::Shortage& s : worked.plan.shortages)
     problems.push_back({"season-short",
                         "/season/first_start",
                         worked.season.first_start.iso(),
-                        {{"sentence", shortage_text(worked, s)}},
+                        {{"sentence", shortage_text(worked, s)}, {"decide", decision(worked)}},
                         Severity::question});
+}
+
+// A use on leaves that are eaten raw so late that the first picking would have to wait.
+void ask_about_picking(const WorkedPlan& worked, Answer& answer) {
+  const words::Catalogue& words = worked.words();
+  for (const season::PlannedUse& use : worked.plan.uses) {
+    const auto wait = season::harvest_wait(worked.season, use.due, worked.harvest);
+    if (!wait) continue;
+    answer.used.note(worked.session.data.constant("raw-eaten-gap-days").origin, "harvest");
+    if (!wait->passes_picking()) continue;
+    const season::Farm& farm = worked.farm(use.due.farm);
+    const crop::Use& of = use.due.use;
+    answer.problems.push_back(
+        {wait->use_by < of.window.early ? "picking-before-wait-always" : "picking-before-wait",
+         field_pointer(use.due.farm, use.due.field) + "/harvest_after",
+         wait->first_picking.iso(),
+         {{"farm", farm.code},
+          {"crop", words.text("crop." + farm.fields[use.due.field].planting.crop->id)},
+          {"use", words.text("use." + of.event)},
+          {"span", words.span(of.window.early, of.window.late)},
+          {"days", std::to_string(wait->pick_from - of.window.late)},
+          {"from", words.date(wait->pick_from)},
+          {"first", words.date(wait->first_picking)},
+          {"by", words.date(wait->use_by)}},
+         Severity::question});
+  }
 }
 
 // Batches, or the start that would cure a shortage, on days before or after the months entered.
@@ -255,7 +294,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   auto stock = season::stock_changes(season, plan);
   auto doses = season::dose_lines(season, plan, session.data);
   auto soaks = season::soak_lines(season, plan, session.data, used);
-  auto meetings = season::meetings(season, recipe, plan);
+  const dosing::HarvestRule harvest = dosing::harvest_rule(session.data);
+  auto meetings = season::meetings(season, recipe, plan, harvest);
   auto yields = season::batch_yields(recipe, plan);
   auto cost = economics::season_cost(season, recipe, plan, *shopping);
   return WorkedPlan{session,
@@ -268,13 +308,16 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(soaks),
                     std::move(meetings),
                     std::move(yields),
-                    cost};
+                    cost,
+                    harvest};
 }
 
 // What only the plan shows.
-void note_worked(const WorkedPlan& worked, Problems& problems) {
+void note_worked(const WorkedPlan& worked, Answer& answer) {
+  Problems& problems = answer.problems;
   outcome::append(problems, worked.plan.notes);
   note_shortages(worked, problems);
+  ask_about_picking(worked, answer);
   note_past_uses(worked, problems);
   note_fields_without_use(worked, problems);
   note_storage(worked, problems);
@@ -288,7 +331,7 @@ Result<WorkedPlan> planned(const Session& session, const json& body, Answer& ans
   answer.problems = remarks(session, *sound);
   answer.used = std::move(sound->read.used);
   auto worked = worked_plan(session, std::move(*sound), answer.used);
-  if (worked) note_worked(*worked, answer.problems);
+  if (worked) note_worked(*worked, answer);
   return worked;
 }
 
@@ -343,6 +386,8 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.fields["fields"] = season.fields();
   answer.fields["acres"] = quantity::rounded(quantity::in_acres(season.area()), 6);
   answer.fields["short_ml"] = worked->plan.batches.total_short();
+  answer.fields["cure_start"] =
+      worked->plan.cure_start ? Json(worked->plan.cure_start->iso()) : Json();
   if (wants_pages(body)) answer.fields["pages"] = pages_json({check_page(session, season)});
   return answer;
 }

@@ -29,6 +29,7 @@ struct WorkedPlan {
   std::vector<season::Meeting> meetings;
   std::vector<season::BatchYield> yields;  // of the plan's batches, in their order
   economics::SeasonCost cost;
+  dosing::HarvestRule harvest;
 
   const words::Catalogue& words() const { return session.words; }
   const season::Farm& farm(std::size_t index) const { return season.farms[index]; }
@@ -48,6 +49,9 @@ std::vector<std::string> plan_cautions(const WorkedPlan& worked);
 std::string task_text(const WorkedPlan& worked, const season::Task& task);
 // What a caution at this task may name: its amounts, and {n} cups of milk where it takes milk.
 words::Values caution_values(const WorkedPlan& worked, const season::Task& task);
+// The events of the fields that a shortage leaves short: the fourth use goes by several names.
+std::vector<std::string> shortage_events(const WorkedPlan& worked,
+                                         const season::Shortage& shortage);
 std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
 std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
 std::string soak_text(const WorkedPlan& worked, const season::SoakLine& line);

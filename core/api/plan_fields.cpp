@@ -1,5 +1,6 @@
 #include "api/plan_answer.h"
 #include "crop/use_windows.h"
+#include "season/harvest_wait.h"
 
 namespace wheyfield::api {
 namespace {
@@ -38,30 +39,33 @@ Json use_json(const WorkedPlan& w, const season::PlannedUse& use) {
   Json from = Json::array();
   for (const season::Draw& draw : use.draws)
     from.push_back({{"lot", lot_name(w, draw.lot)}, {"ml", draw.ml}});
+  const auto wait = season::harvest_wait(w.season, use.due, w.harvest);
   const double acres = quantity::in_acres(field.area);
-  return {{"farm", farm.code},
-          {"field", use.due.field + 1},
-          {"crop", field.planting.crop->id},
-          {"use", use.due.use.id},
-          {"event", use.due.use.event},
-          {"window", window_json(use.due.use.window)},
-          {"road", crop::road_word(use.due.road)},
-          {"collect_on", use.due.collect_on ? Json(use.due.collect_on->iso()) : Json()},
-          {"method", use.due.method},
-          {"measured", use.due.measured},
-          {"area_m2", rounded(quantity::in_square_metres(field.area), 3)},
-          {"mix_l", litres(use.due.mix)},
-          {"mix_l_per_acre", rounded(in_litres(use.due.mix) / acres, 3)},
-          {"plants", use.due.plants},
-          {"serum_ml", use.due.serum_ml},
-          {"usual_ml", use.due.usual_ml},
-          {"hand_out", hand_out_word(use.due.hand_out)},
-          {"ml_per_kg", use.due.hand_out == season::HandOut::by_seed
-                            ? Json(rounded(in_millilitres(use.due.per_kg), 6))
-                            : Json()},
-          {"planned", use.planned},
-          {"short_ml", use.short_ml},
-          {"from", std::move(from)}};
+  return {
+      {"farm", farm.code},
+      {"field", use.due.field + 1},
+      {"crop", field.planting.crop->id},
+      {"use", use.due.use.id},
+      {"event", use.due.use.event},
+      {"window", window_json(use.due.use.window)},
+      {"road", crop::road_word(use.due.road)},
+      {"collect_on", use.planned && use.due.collect_on ? Json(use.due.collect_on->iso()) : Json()},
+      {"method", use.due.method},
+      {"measured", use.due.measured},
+      {"area_m2", rounded(quantity::in_square_metres(field.area), 3)},
+      {"mix_l", litres(use.due.mix)},
+      {"mix_l_per_acre", rounded(in_litres(use.due.mix) / acres, 3)},
+      {"plants", use.due.plants},
+      {"serum_ml", use.due.serum_ml},
+      {"usual_ml", use.due.usual_ml},
+      {"hand_out", hand_out_word(use.due.hand_out)},
+      {"ml_per_kg", use.due.hand_out == season::HandOut::by_seed
+                        ? Json(rounded(in_millilitres(use.due.per_kg), 6))
+                        : Json()},
+      {"pick_from", wait ? Json(wait->pick_from.iso()) : Json()},
+      {"planned", use.planned},
+      {"short_ml", use.short_ml},
+      {"from", std::move(from)}};
 }
 
 Json inputs_json(const WorkedPlan& w, const season::Batch& batch) {
@@ -128,6 +132,12 @@ Json seed_share_json(const WorkedPlan& w, std::size_t farm, const season::SeedSh
           {"kept_ml", seed.kept_ml}};
 }
 
+Json pick_from_json(const WorkedPlan& w, std::size_t farm, const season::PickFrom& pick) {
+  return {{"field", pick.field + 1},
+          {"crop", w.farm(farm).fields[pick.field].planting.crop->id},
+          {"day", pick.day.iso()}};
+}
+
 Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
   Json shares = Json::array();
   for (const season::Share& share : meeting.shares)
@@ -139,6 +149,10 @@ Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
                                             [&](const season::SeedShare& seed) {
                                               return seed_share_json(w, share.farm, seed);
                                             })},
+                      {"pick_from", list_json(share.picking,
+                                              [&](const season::PickFrom& pick) {
+                                                return pick_from_json(w, share.farm, pick);
+                                              })},
                       {"absent", share.absent},
                       {"send_by", share.send_by ? Json(share.send_by->iso()) : Json()}});
   Json bring = Json::array();
@@ -148,7 +162,8 @@ Json meeting_json(const WorkedPlan& w, const season::Meeting& meeting) {
                      {"unit", b.unit},
                      {"price", money(b.price)},
                      {"cost", money(b.cost)},
-                     {"batch", season::batch_name(b.batch)}});
+                     {"batch", season::batch_name(b.batch)},
+                     {"on", b.on.iso()}});
   return {{"date", meeting.date.iso()},
           {"shares", std::move(shares)},
           {"bring", std::move(bring)},
@@ -217,6 +232,7 @@ Json dose_json(const WorkedPlan& w, const season::DoseLine& line) {
           {"serum_last_ml", rounded(in_millilitres(line.loads.serum_last), 6)},
           {"caps_last", caps_json(line.caps_last)},
           {"given_ml", rounded(in_millilitres(line.given), 6)},
+          {"pick_from", line.pick_from ? Json(line.pick_from->iso()) : Json()},
           {"text", dose_text(w, line)}};
 }
 
@@ -243,6 +259,7 @@ Json cost_json(const WorkedPlan& w) {
           {"cans", c.cans},
           {"total", money(c.total())},
           {"litres_handed_out", rounded(c.litres_handed_out, 6)},
+          {"litres_kept", rounded(c.litres_kept, 6)},
           {"per_litre_handed_out", money(c.per_litre_handed_out())},
           {"litres_made", rounded(c.litres_made, 6)},
           {"per_litre_made", money(c.per_litre_made())},
@@ -253,6 +270,7 @@ Json cost_json(const WorkedPlan& w) {
 Json shortage_json(const WorkedPlan& w, const season::Shortage& s) {
   return {{"collect_on", s.collect.iso()},
           {"use", s.use},
+          {"events", shortage_events(w, s)},
           {"short_ml", s.short_ml},
           {"due_ml", s.due_ml},
           {"fields", s.fields},

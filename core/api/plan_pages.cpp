@@ -81,6 +81,7 @@ class PageWriter {
     sown_without(page);
     page.heading(t("summary.money"));
     page.text(t("summary.cost", {{"total", money_text(w_, w_.cost.total())},
+                                 {"water", money_text(w_, w_.cost.water)},
                                  {"litre", money_text(w_, w_.cost.per_litre_handed_out())},
                                  {"made", money_text(w_, w_.cost.per_litre_made())},
                                  {"acre", money_text(w_, w_.cost.per_acre(w_.season.area()))}}));
@@ -162,6 +163,7 @@ class PageWriter {
     page.text(t("uses.how", {{"parts", Decimal{w_.season.strength_parts, 0}}}));
     Rows rows, strong;
     for (const season::PlannedUse& use : w_.plan.uses) {
+      if (!use.planned) continue;
       const bool by_area = use.due.hand_out == season::HandOut::volume;
       rows.push_back({use.due.collect_on ? words_.date(*use.due.collect_on) : "-",
                       w_.farm(use.due.farm).code, crop_name(use.due.farm, use.due.field),
@@ -171,6 +173,7 @@ class PageWriter {
     page.table({left("col.fetch"), right("col.farm"), left("col.crop"), left("col.use"),
                 left("col.window"), right("col.mix"), right("col.serum")},
                rows);
+    nothing_to_fetch(page);
     page.text(t("uses.assumed",
                 {{"rate", number(w_.session.data.constant("usual-mix-per-acre").value, 0)}}));
     roads(page);
@@ -178,8 +181,21 @@ class PageWriter {
     return page;
   }
 
+  // One line for all that is sown without serum: no trip is made for it.
+  void nothing_to_fetch(Page& page) const {
+    std::map<std::string, std::string> farms;
+    for (const season::PlannedUse& use : w_.plan.uses) {
+      if (use.planned) continue;
+      std::string& codes = farms[crop_name(use.due.farm, use.due.field)];
+      codes += (codes.empty() ? "" : ", ") + w_.farm(use.due.farm).code;
+    }
+    std::set<std::string> crops;
+    for (const auto& [crop, codes] : farms)
+      crops.insert(t("uses.without-crop", {{"crop", crop}, {"farms", codes}}));
+    if (!crops.empty()) page.text(t("uses.without", {{"crops", listed(crops)}}));
+  }
+
   std::string serum_cell(const season::PlannedUse& use) const {
-    if (!use.planned) return t("uses.without");
     std::string serum = millilitres(use.due.serum_ml);
     if (!use.due.measured) serum += t("uses.assumed-mark");
     if (use.due.hand_out == season::HandOut::by_seed)
@@ -188,6 +204,20 @@ class PageWriter {
     if (use.short_ml > 0)
       serum += t("uses.short", {{"ml", Decimal{static_cast<double>(use.short_ml), 0}}});
     return serum;
+  }
+
+  std::string warmth_used_for(std::size_t place) const {
+    const auto& uses = w_.plan.uses;
+    const auto& vessels = w_.season.vessels;
+    std::set<std::string> list;
+    if (std::any_of(uses.begin(), uses.end(), [&](const season::PlannedUse& use) {
+          return use.due.road == crop::Road::degree_days && w_.farm(use.due.farm).place == place;
+        }))
+      list.insert(t("uses.warmth-windows"));
+    if (std::any_of(vessels.begin(), vessels.end(),
+                    [&](const season::Vessel& vessel) { return vessel.place == place; }))
+      list.insert(t("uses.warmth-batches"));
+    return list.empty() ? t("uses.warmth-nothing") : listed(list);
   }
 
   // How the windows were found, and how warm the places are taken to be.
@@ -201,13 +231,18 @@ class PageWriter {
       lines.push_back(t("uses.road", {{"road", words_.text("forecast.road." +
                                                            std::string(crop::road_word(road)))},
                                       {"crops", listed(names)}}));
-    for (const season::Place& place : w_.season.places)
+    for (std::size_t i = 0; i < w_.season.places.size(); ++i) {
+      const season::Place& place = w_.season.places[i];
       lines.push_back(t("uses.temperature",
                         {{"place", place.name},
                          {"origin", words_.text("temperatures." + std::string(weather::origin_word(
                                                                       place.temperature.origin)))},
-                         {"spread", Decimal{place.temperature.spread, 1}}}));
+                         {"spread", Decimal{place.temperature.spread, 1}},
+                         {"uses", warmth_used_for(i)}}));
+    }
     page.list(std::move(lines));
+    if (!w_.season.by_degree_days)
+      page.text(t("uses.by-warmth", {{"setting", "windows = \"degree-days\""}}));
     page.text(t("uses.seen"));
   }
 
@@ -333,15 +368,18 @@ class PageWriter {
   void meeting_bring(Page& page, const season::Meeting& m) const {
     page.heading(t("meeting.bring"));
     std::vector<std::string> lines;
-    for (const season::Bring& b : m.bring)
-      lines.push_back(b.item == "milk"
-                          ? t("meeting.milk", {{"litres", Decimal{b.amount, 3}},
-                                               {"batch", season::batch_name(b.batch)},
-                                               {"cost", money_text(w_, b.cost)}})
-                          : t("meeting.item", {{"amount", Decimal{b.amount, 3}},
-                                               {"unit", unit(b.unit, b.amount)},
-                                               {"item", words_.text("item." + b.item)},
-                                               {"batch", season::batch_name(b.batch)}}));
+    for (const season::Bring& b : m.bring) {
+      const bool milk = b.item == "milk";
+      const bool today = b.on == m.date;
+      lines.push_back(t(milk ? (today ? "meeting.milk" : "meeting.milk-later")
+                             : (today ? "meeting.item" : "meeting.item-later"),
+                        {{"amount", Decimal{b.amount, recipe::amount_places}},
+                         {"unit", unit(b.unit, b.amount)},
+                         {"item", words_.text("item." + b.item)},
+                         {"batch", season::batch_name(b.batch)},
+                         {"cost", money_text(w_, b.cost)},
+                         {"day", b.on}}));
+    }
     if (lines.empty()) page.text(t("meeting.nothing-to-bring"));
     page.list(std::move(lines));
     if (m.milk_money.thousandths() > 0)
@@ -358,6 +396,10 @@ class PageWriter {
       text += (text.empty() ? "" : "; ") +
               t("meeting.by-seed", {{"crop", crop_name(share.farm, seed.field)},
                                     {"ml", Decimal{quantity::in_millilitres(seed.per_kg), 2}}});
+    for (const season::PickFrom& pick : share.picking)
+      text +=
+          (text.empty() ? "" : "; ") +
+          t("meeting.pick-from", {{"crop", crop_name(share.farm, pick.field)}, {"day", pick.day}});
     return text;
   }
 
@@ -394,8 +436,8 @@ class PageWriter {
                                      {"size", Decimal{choice.pack.pack, 2}},
                                      {"unit", unit(line.unit, choice.pack.pack)}});
       rows.push_back({words_.text("item." + line.item),
-                      number(line.need, 2) + " " + unit(line.unit, line.need),
-                      line.in_hand > 0.0 ? number(line.in_hand, 2) : "",
+                      number(line.need, recipe::amount_places) + " " + unit(line.unit, line.need),
+                      line.in_hand > 0.0 ? number(line.in_hand, recipe::amount_places) : "",
                       packs.empty() ? t("shopping.nothing") : packs,
                       words_.number({line.cost.amount(), 0}), words_.date(line.buy_on)});
     }
@@ -451,6 +493,7 @@ class PageWriter {
              {{"litres", Decimal{c.litres_handed_out, 1}}}),
          row("cost.per-litre-made", c.per_litre_made(), {{"litres", Decimal{c.litres_made, 1}}}),
          row("cost.per-acre", c.per_acre(w_.season.area()))});
+    if (c.litres_kept > 0.0) page.text(t("cost.kept", {{"litres", Decimal{c.litres_kept, 2}}}));
     page.text(t("cost.not-counted"));
     return page;
   }

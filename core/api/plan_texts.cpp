@@ -142,10 +142,25 @@ Values caution_values(const WorkedPlan& w, const season::Task& task) {
   return values;
 }
 
+std::vector<std::string> shortage_events(const WorkedPlan& w, const season::Shortage& s) {
+  std::vector<std::string> events;
+  for (const season::PlannedUse& use : w.plan.uses) {
+    const crop::Use& of = use.due.use;
+    if (use.short_ml == 0 || of.id != s.use) continue;
+    if (use.due.collect_on.value_or(of.window.likely) != s.collect) continue;
+    if (std::find(events.begin(), events.end(), of.event) == events.end())
+      events.push_back(of.event);
+  }
+  return events;
+}
+
 std::string shortage_text(const WorkedPlan& w, const season::Shortage& s) {
   const words::Catalogue& words = w.words();
+  std::string events;
+  for (const std::string& event : shortage_events(w, s))
+    events += (events.empty() ? "" : ", ") + words.text("use." + event);
   std::string text =
-      words.text("shortage", {{"use", words.text("use." + s.use)},
+      words.text("shortage", {{"use", events},
                               {"day", s.collect},
                               {"short", Decimal{static_cast<double>(s.short_ml) / 1000.0, 2}},
                               {"due", Decimal{static_cast<double>(s.due_ml) / 1000.0, 2}},
@@ -186,6 +201,9 @@ std::string dose_text(const WorkedPlan& w, const season::DoseLine& line) {
   if (farm.trial_plot) text += " " + words.text("dose.not-without");
   if (const char* closed = leaves_closed(*farm.fields[line.field].planting.crop, line))
     text += " " + words.text(closed);
+  if (line.pick_from)
+    text +=
+        " " + words.text("dose.pick-from", {{"day", *line.pick_from}, {"n", w.harvest.raw_days}});
   return text;
 }
 

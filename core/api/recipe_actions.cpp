@@ -57,7 +57,7 @@ std::string amount(const Session& session, const recipe::Recipe& recipe,
   const recipe::Material* m = recipe.material(flow.material);
   const words::Catalogue& w = session.words;
   words::Values values{{"material", w.text("material." + flow.material)},
-                       {"amount", Decimal{flow.amount, 3}},
+                       {"amount", Decimal{flow.amount, recipe::amount_places}},
                        {"unit", m ? m->unit : ""},
                        {"low", Decimal{flow.low, 2}},
                        {"high", Decimal{flow.high, 2}}};

@@ -33,6 +33,11 @@ outcome::Result<double> leaf_strength(double parts, Placement placement, double 
   return parts;
 }
 
+HarvestRule harvest_rule(const reference_data::ReferenceData& data) {
+  return {static_cast<int>(data.constant("raw-eaten-gap-days").value),
+          static_cast<int>(data.constant("cooked-gap-days").value)};
+}
+
 calendar::Date earliest_harvest(calendar::Date last_use, Placement placement, bool eaten_raw,
                                 HarvestRule rule) {
   if (placement == Placement::soil_at_stem) return last_use + 1;

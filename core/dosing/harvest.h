@@ -9,6 +9,7 @@
 
 #include "calendar/date.h"
 #include "outcome/result.h"
+#include "reference_data/reference_data.h"
 
 namespace wheyfield::dosing {
 
@@ -40,6 +41,8 @@ struct HarvestRule {  // from the data:
   int raw_days;       // raw-eaten-gap-days
   int cooked_days;    // cooked-gap-days
 };
+HarvestRule harvest_rule(const reference_data::ReferenceData& data);
+
 // The first day on which to pick after the last use on `last_use`: leaves wait the days of the
 // rule, soil at the stem waits until the next day.
 calendar::Date earliest_harvest(calendar::Date last_use, Placement placement, bool eaten_raw,

@@ -38,10 +38,12 @@ SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recip
   }
   cost.labour = season.labour_day.times(cost.labour_hours / season.labour_hours);
   for (const season::PlannedUse& use : plan.uses) {
-    if (!use.planned || use.due.hand_out == season::HandOut::by_seed) continue;
+    if (!use.planned) continue;
+    const bool kept = use.due.hand_out == season::HandOut::by_seed;
     for (const season::Draw& draw : use.draws)
       if (draw.lot >= plan.opening.size())
-        cost.litres_handed_out += static_cast<double>(draw.ml) / 1000.0;
+        (kept ? cost.litres_kept : cost.litres_handed_out) += static_cast<double>(draw.ml) / 1000.0;
+    if (kept) continue;
     const season::Farm& farm = season.farms[use.due.farm];
     const auto due = static_cast<double>(use.due.serum_ml);
     const double served = due > 0.0 ? 1.0 - static_cast<double>(use.short_ml) / due : 0.0;

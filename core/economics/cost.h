@@ -25,6 +25,7 @@ struct SeasonCost {
   long long cans = 0;              // of water, for the uses that are served
   double litres_made = 0.0;        // stored serum, spares included
   double litres_handed_out = 0.0;  // of what is made
+  double litres_kept = 0.0;        // of what is made, for seed that is weighed at the hand-out
   Money total() const { return bought + milk + labour + water; }
   Money cash() const { return bought; }
   // What a litre that reaches a field costs. Zero when nothing is made.

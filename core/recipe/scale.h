@@ -9,6 +9,9 @@
 
 namespace wheyfield::recipe {
 
+// Decimals of an amount in its own unit (a gram, a millilitre), wherever it is shown.
+constexpr int amount_places = 3;
+
 struct ScaledFlow {
   std::string material;
   double amount;  // likely [unit of the material]

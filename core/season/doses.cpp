@@ -4,6 +4,8 @@
 #include <map>
 #include <tuple>
 
+#include "season/harvest_wait.h"
+
 namespace wheyfield::season {
 namespace {
 
@@ -58,6 +60,7 @@ DoseLine line_for(const Season& season, const PlannedUse& use, CapRule rule) {
 std::vector<DoseLine> dose_lines(const Season& season, const SeasonPlan& plan,
                                  const reference_data::ReferenceData& data) {
   const CapRule rule{data.constant("cap-half-step").value, data.constant("dose-tolerance").value};
+  const dosing::HarvestRule harvest = dosing::harvest_rule(data);
   std::map<std::tuple<std::size_t, std::size_t, std::string>, DoseLine> lines;
   for (const PlannedUse& use : plan.uses) {
     if (use.due.method == "soak") continue;
@@ -65,6 +68,9 @@ std::vector<DoseLine> dose_lines(const Season& season, const SeasonPlan& plan,
     auto found = lines.find(key);
     if (found == lines.end()) found = lines.emplace(key, line_for(season, use, rule)).first;
     found->second.uses.push_back(use.due.use.id);
+    if (const auto wait = harvest_wait(season, use.due, harvest))
+      found->second.pick_from =
+          std::max(found->second.pick_from.value_or(wait->pick_from), wait->pick_from);
   }
   std::vector<DoseLine> ordered;
   for (auto& [key, line] : lines) ordered.push_back(std::move(line));

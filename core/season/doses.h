@@ -30,6 +30,8 @@ struct DoseLine {
   // What all loads bring together: by caps where they fit, else by syringe. May differ from
   // `serum_ml`, which is handed out.
   Volume given;
+  // A crop that is eaten raw: when to pick after the last of these uses on its leaves.
+  std::optional<calendar::Date> pick_from;
 };
 
 // One line for each field and method, in the order of farms and fields. Soaks have none (their

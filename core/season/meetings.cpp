@@ -4,6 +4,7 @@
 #include <map>
 
 #include "recipe/scale.h"
+#include "season/harvest_wait.h"
 
 namespace wheyfield::season {
 namespace {
@@ -24,7 +25,8 @@ void send_by(const Season& season, Date day, Date last, Share& share) {
 
 using Shares = std::map<std::size_t, Share>;
 
-std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan) {
+std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan,
+                                    const dosing::HarvestRule& harvest) {
   std::map<int, Shares> by_day;
   for (const PlannedUse& use : plan.uses) {
     if (!use.planned || !use.due.collect_on) continue;
@@ -39,6 +41,8 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
     share.short_ml += use.short_ml;
     share.absent = is_absent(season, season.farms[use.due.farm].code, day);
     if (share.absent) send_by(season, day, use.due.use.window.late, share);
+    if (const auto wait = harvest_wait(season, use.due, harvest))
+      share.picking.push_back({use.due.field, wait->pick_from});
     const std::string& event = use.due.use.event;
     if (std::find(share.uses.begin(), share.uses.end(), event) == share.uses.end())
       share.uses.push_back(event);
@@ -46,44 +50,50 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
   return by_day;
 }
 
-void bring(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan,
-           Meeting& meeting) {
+// Each input of a batch, at the last meeting up to the day that takes it.
+std::map<int, std::vector<Bring>> brings_by_day(const Season& season, const recipe::Recipe& recipe,
+                                                const SeasonPlan& plan) {
+  std::map<int, std::vector<Bring>> by_day;
   for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
     const Batch& batch = plan.batches.batches[i];
     const recipe::Scaled scaled =
         recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
     for (const BatchStep& step : batch.steps) {
-      if (step.from != meeting.date) continue;
+      const auto meeting = season.meetings.last_up_to(step.from);
+      if (!meeting) continue;
       for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes) {
         const recipe::Material& material = *recipe.material(flow.material);
         if (!material.bought) continue;
-        const MilkRule* rule = material.id == "milk" ? season.milk_on(meeting.date) : nullptr;
+        const MilkRule* rule = material.id == "milk" ? season.milk_on(step.from) : nullptr;
         const Money price = rule ? rule->price : Money();
-        meeting.bring.push_back(
-            {material.id, flow.amount, material.unit, price, price.times(flow.amount), i});
-        meeting.milk_money += meeting.bring.back().cost;
+        by_day[meeting->days()].push_back({material.id, flow.amount, material.unit, price,
+                                           price.times(flow.amount), i, step.from});
       }
     }
   }
+  return by_day;
 }
 
 }  // namespace
 
 std::vector<Meeting> meetings(const Season& season, const recipe::Recipe& recipe,
-                              const SeasonPlan& plan) {
-  std::map<int, Shares> by_day = shares_by_day(season, plan);
+                              const SeasonPlan& plan, const dosing::HarvestRule& harvest) {
+  std::map<int, Shares> by_day = shares_by_day(season, plan, harvest);
+  std::map<int, std::vector<Bring>> brings = brings_by_day(season, recipe, plan);
   std::map<int, std::vector<std::size_t>> work;
   for (std::size_t i = 0; i < plan.tasks.size(); ++i) work[plan.tasks[i].date.days()].push_back(i);
   std::vector<Meeting> all;
   if (work.empty()) return all;
+  int first = work.begin()->first;
+  if (!brings.empty()) first = std::min(first, brings.begin()->first);
   const Date last = std::min(season.to, Date::from_days(work.rbegin()->first));
-  for (auto day = season.meetings.first_from(Date::from_days(work.begin()->first));
-       day && *day <= last; day = season.meetings.first_from(*day + 1)) {
-    Meeting meeting{*day, {}, work[day->days()], {}, {}, {}};
+  for (auto day = season.meetings.first_from(Date::from_days(first)); day && *day <= last;
+       day = season.meetings.first_from(*day + 1)) {
+    Meeting meeting{*day, {}, work[day->days()], std::move(brings[day->days()]), {}, {}};
+    for (const Bring& bring : meeting.bring) meeting.milk_money += bring.cost;
     for (auto& [farm, share] : by_day[day->days()]) meeting.shares.push_back(share);
     for (const Farm& farm : season.farms)
       if (is_absent(season, farm.code, *day)) meeting.absent.push_back(farm.code);
-    bring(season, recipe, plan, meeting);
     all.push_back(std::move(meeting));
   }
   return all;

@@ -5,6 +5,10 @@
 #include <support/random_season.h>
 
 #include <algorithm>
+#include <map>
+#include <utility>
+
+#include "recipe/scale.h"
 
 namespace wheyfield::season {
 namespace {
@@ -28,7 +32,7 @@ struct Met {
 
 Met met(Season season, const SeasonPlan& plan) {
   Met m{std::move(season), plan, {}};
-  m.all = meetings(m.season, serum_recipe(), m.plan);
+  m.all = meetings(m.season, serum_recipe(), m.plan, dosing::harvest_rule(testing::bundle()));
   return m;
 }
 
@@ -110,6 +114,33 @@ TEST(SeasonMeetings, EveryMillilitreHandedOutStandsOnOnePage) {
         for (const Draw& draw : use.draws) drawn += draw.ml;
     ASSERT_EQ(shared, drawn) << "seed " << seed;
   }
+}
+
+// Whether or not the group meets on the day of the step.
+TEST(SeasonMeetings, AllThatABatchTakesStandsOnTheLastMeetingUpToItsStep) {
+  int later = 0;
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    const Met m = met_at_random(seed);
+    std::map<std::pair<std::size_t, std::string>, double> brought;
+    for (const Meeting& meeting : m.all)
+      for (const Bring& bring : meeting.bring) {
+        brought[{bring.batch, bring.item}] += bring.amount;
+        ASSERT_EQ(m.season.meetings.last_up_to(bring.on)->iso(), meeting.date.iso());
+        later += bring.on != meeting.date;
+      }
+    const std::vector<Batch>& batches = m.plan.batches.batches;
+    for (std::size_t i = 0; i < batches.size(); ++i) {
+      const recipe::Scaled scaled =
+          recipe::scale(serum_recipe(), static_cast<double>(batches[i].stored_ml) / 1000.0);
+      for (const recipe::Material& material : serum_recipe().materials) {
+        if (!material.bought) continue;
+        const double taken = scaled.taken(material.id);
+        ASSERT_NEAR((brought[{i, material.id}]), taken, 1e-9)
+            << "seed " << seed << ", " << batch_name(i) << ", " << material.id;
+      }
+    }
+  }
+  EXPECT_GT(later, 10);
 }
 
 }  // namespace

@@ -164,7 +164,7 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
                        {"vessel", vessel.name},
                        {"farm", vessel.farm},
                        {"place", season.places[vessel.place].name},
-                       {"stored", Decimal{stored, 2}}};
+                       {"stored", Decimal{stored, recipe::amount_places}}};
   const auto filled = batch.steps[static_cast<std::size_t>(std::max(0, recipe.vessel_step()))].from;
   if (const MilkRule* rule = season.milk_on(filled)) {
     const Money worth = rule->price.times(stored * milk_per_product(recipe));
@@ -175,7 +175,7 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
   for (const recipe::ScaledStep& step : scaled.steps) {
     for (const auto* flows : {&step.takes, &step.gives})
       for (const recipe::ScaledFlow& flow : *flows)
-        values.insert_or_assign(flow.material, Decimal{flow.amount, 2});
+        values.insert_or_assign(flow.material, Decimal{flow.amount, recipe::amount_places});
   }
   return values;
 }

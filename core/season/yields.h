@@ -1,4 +1,5 @@
-// What the measured yields may bring of each batch, against what the plan hands out of it.
+// What the measured yields may bring of each batch, against what the plan draws from it: what is
+// handed out and what is kept for seed that is weighed at the hand-out.
 #pragma once
 
 #include <cstdint>
@@ -13,7 +14,7 @@ struct BatchYield {
   std::int64_t high_ml = 0;
   std::int64_t drawn_ml = 0;
 
-  // Handed out and not there when the yields are low.
+  // Drawn and not there when the yields are low.
   std::int64_t missing_ml() const { return drawn_ml > low_ml ? drawn_ml - low_ml : 0; }
 };
 

@@ -58,9 +58,10 @@ TEST(WordsCatalogue, EveryProblemAndCureIsAWholeSentence) {
   const auto english = nlohmann::json::parse(embedded::words_json("en"));
   int read = 0;
   for (const auto& [key, text] : english["sentences"].items()) {
-    if (key.rfind("problem.", 0) != 0 && key.rfind("cure.", 0) != 0) continue;
-    const std::string sentence = text.get<std::string>();
-    if (sentence == "{sentence}") continue;
+    if (key.rfind("problem.", 0) != 0 && key.rfind("cure.", 0) != 0 && key.rfind("decide.", 0) != 0)
+      continue;
+    if (text == "{sentence}" || text == "{decide}") continue;
+    const std::string sentence = (text.is_object() ? text["other"] : text).get<std::string>();
     ++read;
     EXPECT_NE(std::string(".?").find(sentence.back()), std::string::npos) << key;
     EXPECT_FALSE(std::islower(static_cast<unsigned char>(sentence.front()))) << key;

@@ -112,7 +112,36 @@ TEST_F(CommandLine, TheHelpOfSectionNamesEveryPage) {
     if (page.rfind("meeting-", 0) == 0) page = "meeting-YYYY-MM-DD";
     EXPECT_NE(help.find(page), std::string::npos) << page << " in " << help;
   }
-  EXPECT_GT(named, 20);
+  EXPECT_GE(named, 10);
+  EXPECT_EQ(refused.err.find("question:"), std::string::npos) << refused.err;  // nothing planned
+}
+
+TEST_F(CommandLine, AMeetingThatIsNotHeldIsRefusedWithTheMeetingsThatAre) {
+  const Shown holiday =
+      run({"season", "plan", "examples/practice.toml", "--section", "meeting-2027-03-25"});
+  EXPECT_EQ(holiday.code, 2);
+  EXPECT_NE(holiday.err.find("meeting-2027-03-18"), std::string::npos) << holiday.err;
+  const Shown no_day =
+      run({"season", "plan", "examples/practice.toml", "--section", "meeting-2027-02-29"});
+  EXPECT_EQ(no_day.code, 2);
+  EXPECT_NE(no_day.err.find("meeting-YYYY-MM-DD"), std::string::npos) << no_day.err;
+}
+
+TEST_F(CommandLine, APlanAsksFirstAndSaysOneNoteOfAKind) {
+  const std::string plan = run({"season", "plan", "examples/practice.toml"}).err;
+  EXPECT_LT(plan.rfind("question:"), plan.find("note:")) << plan;
+  const auto count = [](const std::string& text, const std::string& part) {
+    int n = 0;
+    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
+      ++n;
+    return n;
+  };
+  const std::string kind = "No safe soaking time is known here";
+  EXPECT_EQ(count(plan, kind), 1) << plan;
+  EXPECT_NE(plan.find("more notes of this kind: wheyfield season check examples/practice.toml"),
+            std::string::npos)
+      << plan;
+  EXPECT_GT(count(run({"season", "check", "examples/practice.toml"}).err, kind), 5);
 }
 
 TEST_F(CommandLine, ATypoIsAnsweredWithTheNearestCommand) {
@@ -133,13 +162,13 @@ TEST_F(CommandLine, ThePracticeSeasonIsPlannedAsPagesAndAsJson) {
   EXPECT_EQ(Json::parse(json.out)["cure_start"], "2027-02-25");
 }
 
-TEST_F(CommandLine, AShortSeasonIsAQuestionEvenWhenQuietAndAServedOneIsFine) {
+TEST_F(CommandLine, AShortSeasonIsAQuestionEvenWhenQuietAndAServedOneIsNot) {
   const Shown quiet = run({"season", "check", "examples/practice.toml", "--quiet"});
   EXPECT_EQ(quiet.code, 4);
   EXPECT_NE(quiet.err.find("Short on Thu 11 Mar"), std::string::npos) << quiet.err;
   const std::string served =
       practice_with("first_start = \"2027-03-04\"", "first_start = \"2027-02-25\"");
-  EXPECT_EQ(run({"season", "plan", served}).code, 0);
+  EXPECT_EQ(run({"season", "plan", served}).err.find("Short on"), std::string::npos);
 }
 
 TEST_F(CommandLine, DoseMixAnswersSerumAndCaps) {
@@ -249,9 +278,9 @@ TEST_F(CommandLine, ANewSeasonIsAskedForWrittenAndPlanned) {
   const std::string file = path("mine.toml");
   const Shown made =
       run({"season", "new", file, "--farms", "examples/practice-farms.csv"}, answers);
-  EXPECT_EQ(made.code, 0) << made.err;
+  EXPECT_EQ(made.code, 4) << made.err;  // kale: can its picking wait for the last use on leaves?
   const Shown planned = run({"season", "plan", file});
-  EXPECT_EQ(planned.code, 0) << planned.err;
+  EXPECT_EQ(planned.code, 4) << planned.err;
   EXPECT_NE(planned.out.find("My season"), std::string::npos);
 }
 
@@ -273,8 +302,8 @@ TEST_F(CommandLine, ANewSeasonAsksForHolidaysTemperaturesCansAndStock) {
   insert("marker\n1 piece\n40\n", "lid\n1 piece\n30\n");
   const std::string file = path("mine.toml");
   const Shown made = run({"season", "new", file, "--farms", "examples/practice-farms.csv"}, given);
-  EXPECT_EQ(made.code, 0) << made.err;
-  EXPECT_EQ(run({"season", "check", file}).code, 0);
+  EXPECT_EQ(made.code, 4) << made.err;  // kale: can its picking wait for the last use on leaves?
+  EXPECT_EQ(run({"season", "check", file}).code, 4);
   const Json season = Json::parse(run({"season", "plan", file, "--request"}).out)["season"];
   EXPECT_EQ(season["meetings"]["none_on"], Json({"2027-03-25", "2027-04-01"}));
   EXPECT_EQ(season["places"][0]["months"].size(), 7u);

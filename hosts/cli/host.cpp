@@ -1,6 +1,8 @@
 #include "cli/host.h"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "api/fields.h"
 #include "cli/page_printer.h"
@@ -21,6 +23,8 @@ bool has_severity(const ordered_json& answer, const char* severity) {
     return problem.value("severity", "") == severity;
   });
 }
+
+bool is_note(const ordered_json& problem) { return problem.value("severity", "") == "notice"; }
 
 std::vector<std::string> ids_of(const ordered_json& pages) {
   std::vector<std::string> ids;
@@ -69,9 +73,9 @@ ordered_json Host::ask(const std::string& action, json body) {
   return ordered_json::parse(core_.call("call", request.dump()));
 }
 
-int Host::show(const ordered_json& answer, const Document& asked) {
+int Host::show(const ordered_json& answer, const Document& asked, Notes notes) {
   int code = opened_ ? exit_code_of(answer) : exit_codes::wrong_use;
-  show_problems(answer, opened_ ? asked : Document());
+  show_problems(answer, opened_ ? asked : Document(), notes);
   if (arguments.json && (arguments.sections.empty() || !answer.contains("pages")))
     streams.out << answer.dump(2) << "\n";
   else if (const int failed = show_pages(answer); failed != exit_codes::fine)
@@ -88,7 +92,7 @@ int Host::show_pages(const ordered_json& answer) {
   const std::vector<std::string> known = ids_of(*pages);
   for (const std::string& section : arguments.sections)
     if (std::count(known.begin(), known.end(), section) == 0)
-      return section_unknown(section, *pages);
+      return section_unknown(section, known);
   ordered_json chosen = ordered_json::array();
   for (const ordered_json& page : *pages)
     if (wanted(page, arguments.sections)) chosen.push_back(page);
@@ -108,8 +112,7 @@ int Host::show_pages(const ordered_json& answer) {
   return exit_codes::fine;
 }
 
-int Host::section_unknown(const std::string& section, const ordered_json& pages) {
-  const std::vector<std::string> known = ids_of(pages);
+int Host::section_unknown(const std::string& section, const std::vector<std::string>& known) {
   std::string list;
   for (const std::string& id : known) list += (list.empty() ? "" : ", ") + id;
   const std::string near = api::nearest(section, known);
@@ -119,12 +122,30 @@ int Host::section_unknown(const std::string& section, const ordered_json& pages)
   return exit_codes::wrong_use;
 }
 
-void Host::show_problems(const ordered_json& answer, const Document& asked) {
+void Host::show_problems(const ordered_json& answer, const Document& asked, Notes notes) {
   const auto problems = answer.find("problems");
   if (problems == answer.end()) return;
-  for (const ordered_json& problem : *problems)
-    if (!arguments.quiet || problem.value("severity", "") != "notice")
+  std::map<std::string, int> of_kind;
+  for (const ordered_json& problem : *problems) {
+    if (is_note(problem))
+      ++of_kind[problem.value("code", "")];
+    else
       streams.err << problem_line(problem, asked, words) << "\n";
+  }
+  if (arguments.quiet) return;
+  std::set<std::string> told;
+  for (const ordered_json& problem : *problems) {
+    if (!is_note(problem)) continue;
+    const std::string kind = problem.value("code", "");
+    const bool folded = notes == Notes::one_of_a_kind;
+    if (folded && !told.insert(kind).second) continue;
+    streams.err << problem_line(problem, asked, words);
+    if (folded && of_kind[kind] > 1)
+      streams.err << " "
+                  << words.text("cli.notes-more",
+                                {{"n", of_kind[kind] - 1}, {"file", arguments.file}});
+    streams.err << "\n";
+  }
 }
 
 int Host::refuse(const InputProblems& problems) {

@@ -6,6 +6,7 @@
 #include <ostream>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include <nlohmann/json.hpp>
 
@@ -29,6 +30,9 @@ struct Surroundings {
   int offset_min = 0;
 };
 
+// Notes one by one, or the first of each kind with the count of the others.
+enum class Notes { all, one_of_a_kind };
+
 class Host {
  public:
   Host(const Arguments& arguments, const words::Catalogue& words, Surroundings surroundings,
@@ -42,9 +46,12 @@ class Host {
   nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);
 
   // Prints an answer as --json, --section and --quiet want it: result on standard output, problems
-  // on standard error. An answer without pages is shown as JSON. With --json and --section:
-  // {schema, pages: the sections, problems, sources}. Gives the exit code.
-  int show(const nlohmann::ordered_json& answer, const Document& asked);
+  // on standard error, what must be mended or decided before what is only noted. An answer without
+  // pages is shown as JSON. With --json and --section: {schema, pages: the sections, problems,
+  // sources}. Gives the exit code.
+  int show(const nlohmann::ordered_json& answer, const Document& asked, Notes notes = Notes::all);
+  // Says which pages there are. Gives the exit code of wrong use.
+  int section_unknown(const std::string& section, const std::vector<std::string>& known);
   int refuse(const InputProblems& problems);
   // Without --quiet: a line on standard error.
   void remark(const std::string& text);
@@ -56,8 +63,7 @@ class Host {
  private:
   std::optional<nlohmann::ordered_json> open();
   int show_pages(const nlohmann::ordered_json& answer);
-  void show_problems(const nlohmann::ordered_json& answer, const Document& asked);
-  int section_unknown(const std::string& section, const nlohmann::ordered_json& pages);
+  void show_problems(const nlohmann::ordered_json& answer, const Document& asked, Notes notes);
 
   Surroundings surroundings_;
   api::Core core_;

@@ -1,3 +1,4 @@
+#include "api/plan_page_ids.h"
 #include "cli/commands.h"
 #include "cli/season_file.h"
 
@@ -26,6 +27,8 @@ void after_plan(Host& host, const ordered_json& answer, int code) {
 }  // namespace
 
 int season_plan(Host& host) {
+  for (const std::string& section : host.arguments.sections)
+    if (!api::is_plan_page(section)) return host.section_unknown(section, api::plan_page_ids());
   Reading<Document> season = read_season_file(host.arguments.file);
   if (!season) return host.refuse(season.error());
   json body = {{"season", season->json}};
@@ -35,7 +38,7 @@ int season_plan(Host& host) {
   }
   if (!host.arguments.json || !host.arguments.sections.empty()) body["pages"] = true;
   const ordered_json answer = host.ask("season.plan", std::move(body));
-  const int code = host.show(answer, *season);
+  const int code = host.show(answer, *season, Notes::one_of_a_kind);
   after_plan(host, answer, code);
   return code;
 }

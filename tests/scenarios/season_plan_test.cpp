@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include "api/plan_page_ids.h"
 #include "calendar/date.h"
 #include "support/facade.h"
 
@@ -71,6 +72,28 @@ TEST_F(SeasonPlanScenario, TheShortWeekNamesUseDayLitresAndWhatBinds) {
   EXPECT_FALSE(plan["season"]["feasible"]);
 }
 
+// With hardly any milk everything is short; each shortage has the words of its own fields.
+TEST_F(SeasonPlanScenario, AShortageIsNamedAfterWhatItsFieldsWaitFor) {
+  Json season = practice();
+  for (Json& rule : season["milk"]) rule["most"] = "0.3 L";
+  const Json plan = facade.plan(season);
+  bool leaves = false;
+  for (const Json& shortage : plan["shortages"]) {
+    Json events = Json::array();
+    for (const Json& use : plan["uses"])
+      if (use["collect_on"] == shortage["collect_on"] && use["use"] == shortage["use"] &&
+          use["short_ml"] > 0 &&
+          std::find(events.begin(), events.end(), use["event"]) == events.end())
+        events.push_back(use["event"]);
+    EXPECT_EQ(shortage["events"], events) << shortage;
+    if (std::find(events.begin(), events.end(), "leaf-growth") == events.end()) continue;
+    leaves = true;
+    EXPECT_EQ(shortage["use"], "flowering");
+    EXPECT_NE(shortage["text"].get<std::string>().find("leaves spreading"), std::string::npos);
+  }
+  EXPECT_TRUE(leaves);
+}
+
 // Whether to start earlier, find milk or let farms go without is a person's to decide.
 TEST_F(SeasonPlanScenario, AShortSeasonIsAQuestionAndAServedOneAsksNothing) {
   Json season = practice();
@@ -83,8 +106,24 @@ TEST_F(SeasonPlanScenario, AShortSeasonIsAQuestionAndAServedOneAsksNothing) {
       if (problem["severity"] == "question") codes.push_back(problem["code"]);
     return codes;
   };
-  EXPECT_EQ(questions(plan), Json::array({"season-short"}));
-  EXPECT_EQ(questions(cured), Json::array());
+  EXPECT_EQ(questions(plan)[0], "season-short");
+  for (const Json& code : questions(cured)) EXPECT_EQ(code, "picking-before-wait");
+}
+
+TEST_F(SeasonPlanScenario, TheQuestionNamesTheStartThatCuresOrSaysThatNoneWasFound) {
+  Json season = practice();
+  Json checked = facade.ask("season.check", {{"season", season}});
+  EXPECT_EQ(checked["cure_start"], "2027-02-25");
+  EXPECT_NE(testing::problem(checked, "season-short")["cure"].get<std::string>().find(
+                "start on Thu 25 Feb instead of Thu 4 Mar"),
+            std::string::npos);
+  season["milk"] = Json::array({season["milk"][0]});
+  season["milk"][0]["most"] = "0.1 L";
+  checked = facade.ask("season.check", {{"season", season}});
+  EXPECT_GT(checked["short_ml"], 0);
+  EXPECT_TRUE(checked["cure_start"].is_null());
+  const std::string cure = testing::problem(checked, "season-short")["cure"];
+  EXPECT_NE(cure.find("No start up to 60 days earlier was found"), std::string::npos) << cure;
 }
 
 TEST_F(SeasonPlanScenario, TheCureWrittenIntoTheFileMakesThePlanFeasible) {
@@ -163,6 +202,9 @@ TEST_F(SeasonPlanScenario, AFarmSeesItsOwnCapAndCan) {
   }
   EXPECT_EQ(own, 1);
   EXPECT_EQ(unmeasured, 2);
+  const std::string doses = page(facade.plan(practice(), true), "doses")->dump();
+  EXPECT_NE(doses.find("not measured has its dose in mL, by syringe"), std::string::npos);
+  EXPECT_EQ(doses.find("has no dose line"), std::string::npos);
 }
 
 TEST_F(SeasonPlanScenario, ACanPouredAtALitreASquareMetreIsShownAsFortyTimesTheUsualPlan) {
@@ -191,12 +233,63 @@ TEST_F(SeasonPlanScenario, WaterStandsAndMilkIsCalledTheDayBefore) {
   EXPECT_EQ(dated["close-caps"], "2027-04-01");  // loose for two weeks
 }
 
+TEST_F(SeasonPlanScenario, ThePagesAreThoseThatAreKnownBeforeAnyPlanIsMade) {
+  std::vector<std::string> ids;
+  const Json plan = facade.plan(practice(), true);
+  for (const Json& one : plan["pages"]) {
+    const std::string id = one["id"];
+    EXPECT_TRUE(api::is_plan_page(id)) << id;
+    const std::string named = id.rfind("meeting-", 0) == 0 ? "meeting-YYYY-MM-DD" : id;
+    if (ids.empty() || ids.back() != named) ids.push_back(named);
+  }
+  EXPECT_EQ(ids, api::plan_page_ids());
+}
+
 TEST_F(SeasonPlanScenario, EachMeetingHasAPageAndAnAbsentFarmIsKeptFor) {
   const Json plan = facade.plan(practice(), true);
   ASSERT_NE(page(plan, "meeting-2027-03-18"), nullptr);
   EXPECT_EQ(page(plan, "meeting-2027-03-25"), nullptr);  // holiday
   const std::string april = page(plan, "meeting-2027-04-15")->dump();
   EXPECT_NE(april.find("Farm 10 said it will be absent"), std::string::npos);
+}
+
+// No meeting on 25 March, when B2 takes its molasses.
+TEST_F(SeasonPlanScenario, WhatIsNeededOnADayWithoutMeetingIsBroughtToTheMeetingBefore) {
+  const Json plan = facade.plan(practice(), true);
+  std::map<std::string, double> brought, taken;
+  for (const Json& meeting : plan["meetings"])
+    for (const Json& bring : meeting["bring"]) {
+      brought[bring["item"]] += bring["amount"].get<double>();
+      EXPECT_GE(bring["on"].get<std::string>(), meeting["date"].get<std::string>());
+    }
+  for (const Json& batch : plan["batches"])
+    for (const Json& input : batch["inputs"])
+      if (brought.count(input["material"]))
+        taken[input["material"]] += input["amount"].get<double>();
+  EXPECT_EQ(brought.size(), 3u);  // rice, milk, molasses
+  for (const auto& [item, amount] : taken) EXPECT_NEAR(amount, brought[item], 1e-6) << item;
+  const std::string text = page(plan, "meeting-2027-03-18")->dump();
+  EXPECT_NE(text.find("molasses for B2, needed on Thu 25 Mar"), std::string::npos) << text;
+}
+
+// B5 of the practice season takes 0.525 kg of rice: to the gram on every page.
+TEST_F(SeasonPlanScenario, AnAmountIsRoundedAlikeOnEveryPage) {
+  const Json plan = facade.plan(practice(), true);
+  int looked = 0;
+  for (const Json& batch : plan["batches"]) {
+    if (batch["inputs"][0]["amount"] != 0.525) continue;
+    ++looked;
+    const std::string id = batch["id"];
+    EXPECT_NE(page(plan, "batches")->dump().find("Takes 0.525 kg rice"), std::string::npos) << id;
+    for (const Json& meeting : plan["meetings"])
+      for (const Json& bring : meeting["bring"])
+        if (bring["batch"] == id && bring["item"] == "rice") {
+          const Json* day = page(plan, "meeting-" + meeting["date"].get<std::string>());
+          EXPECT_NE(day->dump().find("0.525 kg rice for " + id), std::string::npos);
+        }
+  }
+  EXPECT_GT(looked, 0);
+  EXPECT_EQ(plan.dump().find("0.53 kg"), std::string::npos);
 }
 
 TEST_F(SeasonPlanScenario, TheShoppingListIsInLocalPacksAndAddsUp) {
@@ -290,6 +383,43 @@ TEST_F(SeasonPlanScenario, TheSummaryPricesALitreHandedOutBeforeALitreMade) {
   const std::string said = std::to_string(std::lround(out)) + " c for each litre handed out (" +
                            std::to_string(std::lround(made)) + " c for each litre made";
   EXPECT_NE(page(plan, "summary")->dump().find(said), std::string::npos) << said;
+}
+
+// The litre leaves the carried water out and the acre counts it: both pages say so.
+TEST_F(SeasonPlanScenario, TheWaterThatALitreLeavesOutIsNamed) {
+  const Json plan = facade.plan(practice(), true);
+  const auto whole = [&](const char* part) {
+    return facade.plan(practice())["cost"][part].get<double>();
+  };
+  EXPECT_NEAR(whole("total"), whole("bought") + whole("milk") + whole("labour") + whole("water"),
+              1e-6);
+  ASSERT_GT(whole("water"), 1000.0);
+  const std::string water =
+      std::to_string(std::lround(whole("water")));  // "4803", shown as "4,803"
+  const std::string shown =
+      water.substr(0, water.size() - 3) + "," + water.substr(water.size() - 3);
+  const std::string summary = page(plan, "summary")->dump();
+  EXPECT_NE(summary.find(shown + " c of it for carrying water"), std::string::npos) << summary;
+  EXPECT_NE(summary.find("Without that water it is"), std::string::npos);
+  const std::string cost = page(plan, "cost")->dump();
+  EXPECT_NE(cost.find("handed out, carried water not counted"), std::string::npos) << cost;
+  EXPECT_NE(cost.find("an acre-season, carried water counted"), std::string::npos) << cost;
+}
+
+TEST_F(SeasonPlanScenario, LitresHandedOutAndKeptForSeedAddUpToWhatIsDrawnFromTheBatches) {
+  const Json plan = facade.plan(practice(), true);
+  double drawn = 0.0, kept = 0.0;
+  for (const Json& batch : plan["batches"]) drawn += batch["drawn_ml"].get<double>() / 1000.0;
+  for (const Json& use : plan["uses"])
+    if (use["hand_out"] == "by-seed")
+      for (const Json& from : use["from"]) kept += from["ml"].get<double>() / 1000.0;
+  ASSERT_GT(kept, 0.5);
+  const Json& cost = plan["cost"];
+  EXPECT_NEAR(cost["litres_kept"].get<double>(), kept, 1e-9);
+  EXPECT_NEAR(cost["litres_handed_out"].get<double>() + kept, drawn, 1e-9);
+  for (const char* id : {"summary", "batches"})
+    EXPECT_NE(page(plan, id)->dump().find("or kept for seed"), std::string::npos) << id;
+  EXPECT_NE(page(plan, "cost")->dump().find("L more are kept for seed"), std::string::npos);
 }
 
 TEST_F(SeasonPlanScenario, TheSummarySaysWhatIsMissingAtLowYields) {
@@ -393,6 +523,34 @@ TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
             use_of(plan, "1", "flowering")["window"]["likely"].get<std::string>());
 }
 
+TEST_F(SeasonPlanScenario, TheUsesPageSaysWhatTheTemperaturesWereUsedFor) {
+  Json season = practice();
+  const std::string calendar = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_NE(calendar.find("Used here for: how long the steps of batches take in its vessels."),
+            std::string::npos)
+      << calendar;
+  EXPECT_EQ(calendar.find("the windows by degree-days"), std::string::npos);
+  EXPECT_NE(calendar.find("windows = \\\"degree-days\\\""), std::string::npos) << calendar;
+  season["season"]["windows"] = "degree-days";
+  const std::string warmth = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_NE(warmth.find("the windows by degree-days"), std::string::npos) << warmth;
+  EXPECT_EQ(warmth.find("To date crops by warmth"), std::string::npos);
+}
+
+// Farm 3, bean. The error of the temperatures is counted in a window by degree-days; what is seen
+// takes it away again.
+TEST_F(SeasonPlanScenario, AWindowByDegreeDaysIsWiderUntilSomethingIsSeen) {
+  Json season = practice();
+  const Json by_calendar = use_of(facade.plan(season), "3", "first-fruit");
+  season["season"]["windows"] = "degree-days";
+  const Json by_warmth = use_of(facade.plan(season), "3", "first-fruit");
+  season["farms"][2]["fields"][0]["flower_or_swelling_on"] = "2027-05-03";
+  const Json seen = use_of(facade.plan(season), "3", "first-fruit");
+  EXPECT_EQ(by_warmth["road"], "degree-days");
+  EXPECT_GT(days_wide(by_warmth), days_wide(by_calendar));
+  EXPECT_LT(days_wide(seen), days_wide(by_warmth));
+}
+
 TEST_F(SeasonPlanScenario, WeighedSeedTakesTheWaterOfItsSoakAndNotOfAnAcre) {
   Json season = practice();
   season["farms"][4]["fields"][0]["seed_mass"] = "4 kg";  // farm 5, sorghum: 1 L a kg at 1:500
@@ -481,6 +639,24 @@ TEST_F(SeasonPlanScenario, ACropWithoutASoakingTimeGetsNoSerumForASoak) {
   EXPECT_NE(page(plan, "summary")->dump().find("No soaking time is known"), std::string::npos);
 }
 
+TEST_F(SeasonPlanScenario, NobodyMakesATripForSeedThatIsSownWithoutSerum) {
+  const Json plan = facade.plan(practice(), true);
+  int without = 0;
+  for (const Json& use : plan["uses"]) {
+    if (use["planned"].get<bool>()) continue;
+    ++without;
+    EXPECT_TRUE(use["collect_on"].is_null()) << use;
+  }
+  EXPECT_GT(without, 6);
+  const std::string uses = page(plan, "uses")->dump();
+  EXPECT_EQ(uses.find("Thu 18 Feb"), std::string::npos);
+  EXPECT_NE(
+      uses.find("nothing to fetch for it: cabbage (farm 15, 19), carrot (farm 22), kale (farm "
+                "3, 10, 14, 18, 23), onion (farm 14, 23)"),
+      std::string::npos)
+      << uses;
+}
+
 // With serum in hand a nursery's seed is soaked; not that of a crop without a soaking time.
 TEST_F(SeasonPlanScenario, StockInHandDoesNotServeASoakWithoutAKnownTime) {
   Json season = practice();
@@ -563,6 +739,21 @@ TEST_F(SeasonPlanScenario, DressedSeedAndTubersHaveNoSoakLine) {
   }
 }
 
+// Practice season item 21: farm 1 wants to soak dressed seed.
+TEST_F(SeasonPlanScenario, DressedSeedThatIsWeighedForASoakIsAskedAboutAndNeverSoaked) {
+  Json season = practice();
+  season["farms"][0]["fields"][0]["seed_mass"] = "10 kg";
+  const Json plan = facade.plan(season);
+  const Json found = testing::problem(plan, "seed-dressed-weighed");
+  ASSERT_FALSE(found.is_null());
+  EXPECT_EQ(found["severity"], "question");
+  EXPECT_EQ(found["field"], "/farms/0/fields/0/seed_mass");
+  EXPECT_NE(found["expected"].get<std::string>().find("never soaked"), std::string::npos);
+  for (const Json& use : plan["uses"])
+    EXPECT_FALSE(use["farm"] == "1" && use["use"] == "seed-soak");
+  for (const Json& line : plan["soaks"]) EXPECT_NE(line["farm"], "1");
+}
+
 TEST_F(SeasonPlanScenario, LeavesOfACropEatenRawAreClosedFromFloweringOn) {
   Json season = practice();
   season["farms"][1]["fields"][1].erase("method");  // farm 2, tomato by knapsack all season
@@ -575,6 +766,61 @@ TEST_F(SeasonPlanScenario, LeavesOfACropEatenRawAreClosedFromFloweringOn) {
       said = line["text"].get<std::string>().find("from flowering on only to the soil") !=
              std::string::npos;
   EXPECT_TRUE(said);
+}
+
+// Kale of farm 3: leafy branch, set out 22 March, first picking 40 days later, 1 May. Leaves spread
+// until 19 April; 14 days later is 3 May, and 17 April is the last day that leaves 1 May free.
+TEST_F(SeasonPlanScenario, AUseOnLeavesThatTheFirstPickingCannotWaitForIsAskedAbout) {
+  const Json plan = facade.plan(practice(), true);
+  std::vector<std::string> asked;
+  for (const Json& problem : plan["problems"])
+    if (problem["code"] == "picking-before-wait") asked.push_back(problem["field"]);
+  EXPECT_EQ(asked.size(), 5u);  // farms 3, 10, 14, 18, 23
+  const Json found = testing::problem(plan, "picking-before-wait");
+  EXPECT_EQ(found["severity"], "question");
+  EXPECT_EQ(found["field"], "/farms/2/fields/1/harvest_after");
+  EXPECT_EQ(found["value"], "2027-05-01");
+  for (const char* part : {"leaves spreading", "14 to 19 Apr", "14 days", "from Mon 3 May on"})
+    EXPECT_NE(found["expected"].get<std::string>().find(part), std::string::npos) << found;
+  EXPECT_NE(found["cure"].get<std::string>().find("by Sat 17 Apr"), std::string::npos) << found;
+  const Json kale = uses_of(plan, "3", "kale");
+  EXPECT_EQ(kale.back()["pick_from"], "2027-05-03");
+  EXPECT_TRUE(kale[0]["pick_from"].is_null());
+  for (const Json& line : plan["doses"]) {
+    if (line["farm"] == "3" && line["crop"] == "kale") {
+      EXPECT_NE(line["text"].get<std::string>().find("Pick from Mon 3 May on, 14 days after"),
+                std::string::npos)
+          << line;
+    }
+  }
+  const std::string day = kale.back()["collect_on"];
+  EXPECT_NE(page(plan, "meeting-" + day)->dump().find("kale: pick from Mon 3 May on"),
+            std::string::npos);
+}
+
+TEST_F(SeasonPlanScenario, RoundTheStemOnTheSoilLeavesTheFirstPickingFree) {
+  Json season = practice();
+  Json& kale = season["farms"][2]["fields"][1];
+  kale["method"] = "round-stem";
+  kale["per_plant"] = "200 mL";
+  kale["spacing"] = "60 x 60 cm";
+  for (const Json& problem : facade.plan(season)["problems"])
+    EXPECT_NE(problem["field"], "/farms/2/fields/1/harvest_after") << problem;
+}
+
+// Two days of growth before the first picking: no day is early enough.
+TEST_F(SeasonPlanScenario, WhereNoDayIsEarlyEnoughTheCureNamesNone) {
+  Json season = practice();
+  season["farms"][2]["fields"][1]["harvest_after"] = "25 days";
+  const Json plan = facade.plan(season);
+  Json found;
+  for (const Json& problem : plan["problems"])
+    if (problem["field"] == "/farms/2/fields/1/harvest_after" &&
+        problem["code"] != "harvest-far-from-table")
+      found = problem;
+  ASSERT_FALSE(found.is_null());
+  EXPECT_EQ(found["code"], "picking-before-wait-always");
+  EXPECT_EQ(found["cure"].get<std::string>().find("use it by"), std::string::npos);
 }
 
 TEST_F(SeasonPlanScenario, AStationMovedByAltitudeStandsInForMonths) {

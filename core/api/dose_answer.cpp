@@ -72,6 +72,28 @@ void add_rate(quantity::Length rate, double parts, Answer& answer) {
       rounded(in_millilitres(dosing::serum_per_100_m2(rate, parts)), 6);
 }
 
+void add_no_rate(Answer& answer) {
+  for (const char* name : {"litres_per_ha", "litres_per_acre", "serum_ml_per_100_m2"})
+    answer.fields[name] = nullptr;
+}
+
+Json runs_json(const std::vector<quantity::Length>& rates, const dosing::Runs& runs) {
+  Json each = Json::array();
+  for (const quantity::Length one : rates)
+    each.push_back(rounded(dosing::in_litres_per_hectare(one), 6));
+  return {{"litres_per_ha", std::move(each)}, {"spread", rounded(runs.spread, 6)}};
+}
+
+void list_runs(const words::Catalogue& words, const Json& runs, sheet::Page& page) {
+  std::vector<std::string> items;
+  for (const Json& one : runs["litres_per_ha"])
+    items.push_back(words.text(
+        "dose.run", {{"run", items.size() + 1}, {"per_ha", Decimal{one.get<double>(), 1}}}));
+  page.list(std::move(items));
+  page.caution(words.text("dose.runs-apart",
+                          {{"spread", Decimal{100.0 * runs["spread"].get<double>(), 0}}}));
+}
+
 Values rate_values(quantity::Length rate, double parts) {
   const double per_acre = dosing::in_litres_per_acre(rate);
   return {{"per_ha", Decimal{dosing::in_litres_per_hectare(rate), 1}},

@@ -34,9 +34,17 @@ void caution_leaves(const Session& session, double parts, sheet::Page& page);
 
 // A rate of mix in the answer's fields: litres_per_ha, litres_per_acre, serum_ml_per_100_m2.
 void add_rate(quantity::Length rate, double parts, Answer& answer);
+// The same members, all null, where no rate can be told.
+void add_no_rate(Answer& answer);
 // The same for sentences: {per_ha}, {per_acre}, {mix_rate} as the season file writes it, {parts},
 // {on_100}.
 words::Values rate_values(quantity::Length rate, double parts);
+
+// {litres_per_ha: [..], spread}
+Json runs_json(const std::vector<quantity::Length>& rates, const dosing::Runs& runs);
+// What a page says of runs that were not the same job: each of them, how far they lie apart, and
+// that nothing is worked out before it is settled.
+void list_runs(const words::Catalogue& words, const Json& runs, sheet::Page& page);
 
 // {count, given_ml, strength {parts}, off, fits}
 Json caps_json(const dosing::CapCount& caps);

@@ -108,28 +108,25 @@ const std::map<std::string, std::string> names{{"/runs", "/run"},
                                                {"/seconds", "/walk"},
                                                {"/size", "/nozzle"}};
 
-// The mean of the runs, each of them told.
-Result<Length> measure(const Session& session, const Asked& a, Answer& answer) {
+// The mean of the runs, each of them told; nothing where they were not the same job.
+Result<std::optional<Length>> measure(const Session& session, const Asked& a, Answer& answer) {
   answer.fields["runs"] = nullptr;
-  if (a.by == "rate") return *a.rate;
+  if (a.by == "rate") return a.rate;
   std::vector<Length> rates;
-  Json each = Json::array();
   for (const Volume run : a.run) {
     const auto rate = rate_of(a, run);
     if (!rate) return outcome::failure(renamed(rate.error(), names));
     rates.push_back(*rate);
-    each.push_back(rounded(in_litres_per_hectare(*rate), 6));
   }
   const auto runs = dosing::mean_of_runs(rates, run_limits(session, answer));
   if (!runs) return outcome::failure(renamed(runs.error(), names));
   outcome::append(answer.problems, renamed(runs->problems, names));
-  answer.fields["runs"] = {{"litres_per_ha", std::move(each)},
-                           {"spread", rounded(runs->spread, 6)}};
-  return runs->mean;
+  answer.fields["runs"] = runs_json(rates, *runs);
+  return runs->apart ? std::nullopt : std::optional(runs->mean);
 }
 
-// The nominal flow of the nozzle, and its wear where one minute can be told from the runs.
-Problems judge_nozzle(const Session& session, const Asked& a, Answer& answer) {
+// The nominal flow of the nozzle, and its wear where one minute can be told from settled runs.
+Problems judge_nozzle(const Session& session, const Asked& a, bool settled, Answer& answer) {
   answer.fields["nozzle"] = nullptr;
   if (!a.nozzle) return {};
   const auto size = dosing::nozzle_size(*a.nozzle);
@@ -143,7 +140,7 @@ Problems judge_nozzle(const Session& session, const Asked& a, Answer& answer) {
                  {"measured", nullptr},
                  {"off", nullptr},
                  {"replace", nullptr}};
-  if (a.by == "time" || a.by == "flow") {
+  if (settled && (a.by == "time" || a.by == "flow")) {
     const double seconds = a.by == "flow" ? 60.0 : a.catching.value_or(*a.cover);
     double measured = 0.0;
     for (const Volume run : a.run)
@@ -165,6 +162,14 @@ std::string nozzle_text(const words::Catalogue& w, const Json& nozzle) {
   values.insert_or_assign("measured", Decimal{nozzle["measured"].get<double>(), 2});
   values.insert_or_assign("off", Decimal{100.0 * nozzle["off"].get<double>(), 0});
   return w.text(nozzle["replace"].get<bool>() ? "dose.nozzle-worn" : "dose.nozzle-good", values);
+}
+
+sheet::Page unsettled_page(const Session& session, const Answer& answer) {
+  sheet::Page page("sprayer", session.words.text("dose.sprayer-title"));
+  list_runs(session.words, answer.fields["runs"], page);
+  if (const Json& nozzle = answer.fields["nozzle"]; !nozzle.is_null())
+    page.text(nozzle_text(session.words, nozzle));
+  return page;
 }
 
 sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length usual,
@@ -201,6 +206,27 @@ sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length 
   return page;
 }
 
+std::initializer_list<const char*> cautions_of(const std::string& method) {
+  static constexpr auto can = {"strong-can", "fresh-same-day", "wear", "not-a-fertiliser"};
+  static constexpr auto sprayer = {"sprayer-weedkiller", "fresh-same-day", "wear",
+                                   "not-a-fertiliser"};
+  static constexpr auto branch = {"fresh-same-day", "wear", "not-a-fertiliser"};
+  return method == "can" ? can : method == "knapsack" ? sprayer : branch;
+}
+
+Result<Json> loads_of(const Session& session, const Asked& a, Length rate,
+                      std::optional<CountedLoads>& counted, Answer& answer) {
+  const auto dose = dosing::dose_field(rate, *a.field, *a.tank, a.parts);
+  if (!dose) return outcome::failure(renamed(dose.error(), {{"/area", "/field"}}));
+  counted = count_loads(session, dose->mix, *a.tank, a.method == "knapsack" ? "sprayer" : "can",
+                        a.parts, a.cap, answer);
+  Json field = {{"area_m2", rounded(quantity::in_square_metres(*a.field), 6)},
+                {"mix_l", rounded(in_litres(dose->mix), 6)},
+                {"serum_ml", rounded(in_millilitres(dose->serum), 6)}};
+  field.update(loads_json(*counted));
+  return field;
+}
+
 }  // namespace
 
 const Fields& dose_sprayer_fields() { return sprayer_fields; }
@@ -215,37 +241,31 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
   answer.fields = {{"by", a.by}, {"method", a.method}, {"strength", {{"parts", a.parts}}}};
   const auto rate = measure(session, a, answer);
   if (!rate) outcome::append(problems, rate.error());
-  outcome::append(problems, judge_nozzle(session, a, answer));
+  outcome::append(problems, judge_nozzle(session, a, rate && *rate, answer));
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   judge_strength(session, a.parts, *r.text("strength"), answer);
+  for (const char* name : {"us_gallons_per_acre", "times_usual", "field"})
+    answer.fields[name] = nullptr;
+  add_cautions(session, cautions_of(a.method), answer);
+  if (!*rate) {
+    add_no_rate(answer);
+    if (r.flag("pages")) add_page(unsettled_page(session, answer), answer);
+    return answer;
+  }
   const Length usual =
       a.usual ? *a.usual
               : quantity::litres(noted(session, "usual-mix-per-acre", "usual rate", answer).value) /
                     quantity::acres(1);
-  add_rate(*rate, a.parts, answer);
-  answer.fields["us_gallons_per_acre"] = rounded(dosing::in_us_gallons_per_acre(*rate), 6);
-  answer.fields["times_usual"] = rounded(*rate / usual, 6);
-  answer.fields["field"] = nullptr;
+  add_rate(**rate, a.parts, answer);
+  answer.fields["us_gallons_per_acre"] = rounded(dosing::in_us_gallons_per_acre(**rate), 6);
+  answer.fields["times_usual"] = rounded(**rate / usual, 6);
   std::optional<CountedLoads> counted;
   if (a.field) {
-    const auto dose = dosing::dose_field(*rate, *a.field, *a.tank, a.parts);
-    if (!dose) return outcome::failure(renamed(dose.error(), {{"/area", "/field"}}));
-    counted = count_loads(session, dose->mix, *a.tank, a.method == "knapsack" ? "sprayer" : "can",
-                          a.parts, a.cap, answer);
-    Json field = {{"area_m2", rounded(quantity::in_square_metres(*a.field), 6)},
-                  {"mix_l", rounded(in_litres(dose->mix), 6)},
-                  {"serum_ml", rounded(in_millilitres(dose->serum), 6)}};
-    field.update(loads_json(*counted));
-    answer.fields["field"] = std::move(field);
+    auto field = loads_of(session, a, **rate, counted, answer);
+    if (!field) return outcome::failure(field.error());
+    answer.fields["field"] = std::move(*field);
   }
-  if (a.method == "can")
-    add_cautions(session, {"strong-can", "fresh-same-day", "wear", "not-a-fertiliser"}, answer);
-  else if (a.method == "knapsack")
-    add_cautions(session, {"sprayer-weedkiller", "fresh-same-day", "wear", "not-a-fertiliser"},
-                 answer);
-  else
-    add_cautions(session, {"fresh-same-day", "wear", "not-a-fertiliser"}, answer);
-  if (r.flag("pages")) add_page(page_of(session, a, *rate, usual, counted, answer), answer);
+  if (r.flag("pages")) add_page(page_of(session, a, **rate, usual, counted, answer), answer);
   return answer;
 }
 

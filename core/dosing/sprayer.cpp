@@ -76,7 +76,8 @@ void question_runs(Runs& runs, const std::vector<Length>& each, RunLimits limits
                              {{"advised", shown(static_cast<double>(limits.advised))}},
                              Severity::notice});
   const double apart = quantity::rounded(runs.spread, 9);
-  if (apart > limits.apart_above)
+  runs.apart = apart > limits.apart_above;
+  if (runs.apart)
     ask("runs-apart", 100.0 * limits.apart_above, Severity::question);
   else if (apart > limits.redo_above)
     ask("runs-spread", 100.0 * limits.redo_above, Severity::question);

@@ -61,9 +61,10 @@ struct RunLimits {      // from the data:
 struct Runs {
   Length mean;
   double spread = 0.0;         // (largest - smallest) / mean
+  bool apart = false;          // not the same job: the mean is of nothing, use no number of it
   std::size_t lowest = 0;      // index of the run
   std::size_t highest = 0;     // index of the run
-  outcome::Problems problems;  // the mean stands, but is questioned
+  outcome::Problems problems;  // what is asked of the runs
 };
 // Mean of repeated runs. Questions: runs-few (notice, fewer than advised), runs-spread (do them
 // again), runs-apart (one of the two named runs was not the same job). Errors: runs-missing (none),

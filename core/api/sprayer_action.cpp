@@ -60,6 +60,16 @@ std::vector<const char*> needs(const std::string& by) {
   return {by == "rate" ? "rate" : "run"};
 }
 
+// What is written in the wrong unit, or is no nozzle of the table.
+void judge_sizes(const Session& session, const Asked& a, const FieldReader& r) {
+  if (const auto size = dosing::nozzle_size(a.nozzle.value_or("")); size)
+    r.refuse_outside(session.data.constant("nozzle-size-limits"), "nozzle-size-out-of-range",
+                     "nozzle", *size);
+  if (a.pressure && *a.pressure > 0.0)
+    r.refuse_outside(session.data.constant("nozzle-pressure-limits"), "pressure-out-of-range",
+                     "pressure", *a.pressure);
+}
+
 Asked read(const Session& session, const nlohmann::json& body, const FieldReader& r) {
   Asked a;
   a.by = *r.text("by");
@@ -81,6 +91,7 @@ Asked read(const Session& session, const nlohmann::json& body, const FieldReader
   for (const char* name : needs(a.by)) r.want(name);
   if (a.field || body.contains("tank")) r.want("tank"), r.want("field");
   if (a.nozzle || a.pressure) r.want("nozzle"), r.want("pressure");
+  judge_sizes(session, a, r);
   if (a.method != "knapsack" && a.by != "area" && a.by != "rate") r.add("sprayer-only", "by", a.by);
   if (a.cap)
     r.refuse_outside(session.data.constant("cap-volume-limits"), "cap-out-of-range", "cap",
@@ -125,6 +136,18 @@ Result<std::optional<Length>> measure(const Session& session, const Asked& a, An
   return runs->apart ? std::nullopt : std::optional(runs->mean);
 }
 
+const char* state_word(dosing::NozzleState state) {
+  switch (state) {
+    case dosing::NozzleState::worn:
+      return "worn";
+    case dosing::NozzleState::low:
+      return "low";
+    case dosing::NozzleState::good:
+      break;
+  }
+  return "good";
+}
+
 // The nominal flow of the nozzle, and its wear where one minute can be told from settled runs.
 Problems judge_nozzle(const Session& session, const Asked& a, bool settled, Answer& answer) {
   answer.fields["nozzle"] = nullptr;
@@ -139,18 +162,26 @@ Problems judge_nozzle(const Session& session, const Asked& a, bool settled, Answ
   Json nozzle = {{"litres_per_minute", rounded(*flow, 6)},
                  {"measured", nullptr},
                  {"off", nullptr},
-                 {"replace", nullptr}};
+                 {"state", nullptr}};
   if (settled && (a.by == "time" || a.by == "flow")) {
     const double seconds = a.by == "flow" ? 60.0 : a.catching.value_or(*a.cover);
     double measured = 0.0;
     for (const Volume run : a.run)
       measured += in_litres(run) * 60.0 / seconds / static_cast<double>(a.run.size());
-    const auto wear = dosing::nozzle_wear(
-        measured, *flow, noted(session, "nozzle-worn-above", "nozzle", answer).value);
-    if (!wear) return renamed(wear.error(), names);
+    const auto check =
+        dosing::check_nozzle(measured, *flow,
+                             {noted(session, "nozzle-worn-above", "nozzle", answer).value,
+                              noted(session, "nozzle-low-below", "nozzle", answer).value});
+    if (!check) return renamed(check.error(), names);
     nozzle["measured"] = rounded(measured, 6);
-    nozzle["off"] = rounded(wear->off, 6);
-    nozzle["replace"] = wear->replace;
+    nozzle["off"] = rounded(check->off, 6);
+    nozzle["state"] = state_word(check->state);
+    if (check->state == dosing::NozzleState::low)
+      answer.problems.push_back({"nozzle-low",
+                                 "/nozzle",
+                                 *a.nozzle,
+                                 {{"percent", std::to_string(std::lround(-100.0 * check->off))}},
+                                 outcome::Severity::question});
   }
   answer.fields["nozzle"] = std::move(nozzle);
   return {};
@@ -160,8 +191,14 @@ std::string nozzle_text(const words::Catalogue& w, const Json& nozzle) {
   words::Values values{{"flow", Decimal{nozzle["litres_per_minute"].get<double>(), 2}}};
   if (nozzle["off"].is_null()) return w.text("dose.nozzle", values);
   values.insert_or_assign("measured", Decimal{nozzle["measured"].get<double>(), 2});
-  values.insert_or_assign("off", Decimal{100.0 * nozzle["off"].get<double>(), 0});
-  return w.text(nozzle["replace"].get<bool>() ? "dose.nozzle-worn" : "dose.nozzle-good", values);
+  const double percent = rounded(100.0 * nozzle["off"].get<double>(), 0);
+  values.insert_or_assign("off", Decimal{std::fabs(percent), 0});
+  const std::string state = nozzle["state"].get<std::string>();
+  if (state != "good") return w.text("dose.nozzle-" + state, values);
+  return w.text(percent > 0.0   ? "dose.nozzle-good-more"
+                : percent < 0.0 ? "dose.nozzle-good-less"
+                                : "dose.nozzle-good",
+                values);
 }
 
 sheet::Page unsettled_page(const Session& session, const Answer& answer) {

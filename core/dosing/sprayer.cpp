@@ -153,11 +153,13 @@ Result<double> nozzle_flow(double size, double bar, NozzleRule rule) {
          std::sqrt(bar / (rule.psi * bar_per_psi));
 }
 
-Result<NozzleWear> nozzle_wear(double measured, double nominal, double worn_above) {
+Result<NozzleCheck> check_nozzle(double measured, double nominal, NozzleLimits limits) {
   const Problems bad = not_above_zero({{"/measured", measured}, {"/nominal", nominal}});
   if (!bad.empty()) return failure(bad);
-  const double off = measured / nominal - 1.0;
-  return NozzleWear{off, quantity::rounded(off, 9) > worn_above};
+  const double off = measured / nominal - 1.0, told = quantity::rounded(off, 9);
+  return NozzleCheck{off, told > limits.worn_above   ? NozzleState::worn
+                          : told < -limits.low_below ? NozzleState::low
+                                                     : NozzleState::good};
 }
 
 }  // namespace wheyfield::dosing

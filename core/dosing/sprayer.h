@@ -110,11 +110,20 @@ outcome::Result<double> nozzle_size(std::string_view name);
 // /size.
 outcome::Result<double> nozzle_flow(double size, double bar, NozzleRule rule);
 
-struct NozzleWear {
-  double off;    // measured / nominal - 1
-  bool replace;  // off above `worn_above` (nozzle-worn-above)
+struct NozzleLimits {  // from the data, parts of the nominal flow:
+  double worn_above;   // nozzle-worn-above
+  double low_below;    // nozzle-low-below
+};
+enum class NozzleState {
+  good,
+  worn,  // gives too much: replaced
+  low    // gives too little: blocked, the pressure misread, or another size; never good
+};
+struct NozzleCheck {
+  double off;  // measured / nominal - 1
+  NozzleState state;
 };
 // Fields: /measured, /nominal [L/min].
-outcome::Result<NozzleWear> nozzle_wear(double measured, double nominal, double worn_above);
+outcome::Result<NozzleCheck> check_nozzle(double measured, double nominal, NozzleLimits limits);
 
 }  // namespace wheyfield::dosing

@@ -149,7 +149,24 @@ TEST_F(DoseSprayer, AWornNozzleIsToldFromOneMinuteOfFlow) {
                            {"nozzle", "02"},
                            {"pressure", 2}});
   EXPECT_NEAR(answer["nozzle"]["litres_per_minute"].get<double>(), 0.645, 5e-4);
-  EXPECT_TRUE(answer["nozzle"]["replace"].get<bool>());
+  EXPECT_EQ(answer["nozzle"]["state"], "worn");
+}
+
+// 0.30 L against 0.645 L is 53 % less: nothing wears to less, so it is asked about.
+TEST_F(DoseSprayer, ABlockedNozzleIsNeverCalledGood) {
+  const Json answer = ask({{"by", "flow"},
+                           {"run", {"0.30 L"}},
+                           {"walk", 90},
+                           {"swath", "1 m"},
+                           {"nozzle", "02"},
+                           {"pressure", 2},
+                           {"pages", true}});
+  EXPECT_EQ(answer["nozzle"]["state"], "low");
+  const Json low = problem(answer, "nozzle-low");
+  EXPECT_EQ(low["severity"], "question");
+  EXPECT_EQ(low["field"], "/nozzle");
+  EXPECT_TRUE(says(answer, "(53 % less): too little"));
+  EXPECT_FALSE(says(answer, "still good"));
 }
 
 TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
@@ -163,8 +180,12 @@ TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
   both["nozzle"] = "02";
   both["pressure"] = 0;
   EXPECT_EQ(problem(ask(both), "pressure-zero")["field"], "/pressure");
-  both["nozzle"] = "big";
+  both["pressure"] = 200;  // kPa
+  EXPECT_EQ(problem(ask(both), "pressure-out-of-range")["field"], "/pressure");
   both["pressure"] = 2;
+  both["nozzle"] = "99";
+  EXPECT_EQ(problem(ask(both), "nozzle-size-out-of-range")["field"], "/nozzle");
+  both["nozzle"] = "big";
   EXPECT_EQ(problem(ask(both), "nozzle-size-unreadable")["field"], "/nozzle");
   EXPECT_EQ(problem(with("plot", "0 m2"), "not-above-zero")["field"], "/plot");
   EXPECT_EQ(problem(with("run", {"2 L", "0 L"}), "not-above-zero")["field"], "/run/1");

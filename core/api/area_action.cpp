@@ -30,6 +30,11 @@ const Fields area_fields{"DoseArea",
                           {"paces", Holds::number, false},
                           {"pages", Holds::flag, false}}};
 
+const std::vector<Way> ways{{"side", {"side"}, {"diagonal"}},
+                            {"corner", {"corner"}, {}},
+                            {"point", {"point"}, {"noise"}},
+                            {"paced", {"paced"}, {"taped", "paces"}}};
+
 struct Found {
   Area area;
   std::optional<Area> error;
@@ -201,16 +206,19 @@ Result<Answer> dose_area(const Session& session, const nlohmann::json& body) {
   Problems problems = check_shape(body, area_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  std::vector<std::string> ways;
-  for (const char* way : {"side", "corner", "point", "paced"})
-    if (r.given(way)) ways.emplace_back(way);
-  if (ways.size() != 1) r.add("area-one-way", ways.empty() ? "side" : ways[1].c_str(), "");
+  std::vector<std::string> given;
+  for (const Way& way : ways)
+    if (r.given(way.name.c_str())) given.push_back(way.name);
+  if (given.size() != 1)
+    r.add("area-one-way", given.empty() ? "side" : given[1].c_str(), "");
+  else
+    hold_to_way(ways, given.front(), r);
   const std::vector<Length> sides = r.lengths("side");
   const auto corners = read_pairs(r, "corner", problems);
   const auto points = read_pairs(r, "point", problems);
   r.numbers("paced"), r.length("diagonal"), r.length("noise"), r.length("taped"), r.number("paces");
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  const std::string by = ways.front();
+  const std::string by = given.front();
   answer.fields["by"] = by;
   for (const char* name : {"area_m2", "hectares", "acres", "error_m2", "error_part", "use_tape",
                            "mean_sides_m2", "mean_sides_over", "pace_m", "noise_m"})

@@ -221,6 +221,9 @@ Result<Answer> dose_bucket(const Session& session, const nlohmann::json& body) {
   if (poured == measured) r.add("bucket-measures-or-pours", "bottom", "");
   if (measured && !poured)
     for (const char* name : {"bottom", "top", "height"}) r.want(name);
+  if (poured && r.given("wider_below"))
+    r.add("not-of-this-way", "wider_below", "",
+          {{"option", "wider_below"}, {"way", "pour"}, {"ways", "bottom, top, height"}});
   if (r.given("mark") || r.given("parts")) {
     if (poured) r.add("marks-need-measures", "mark", r.text("mark").value_or(""));
     r.want("mark"), r.want("parts");

@@ -1,5 +1,6 @@
 #include "api/dose_answer.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "dosing/measured.h"
@@ -11,6 +12,34 @@ using quantity::in_millilitres;
 using quantity::rounded;
 using words::Decimal;
 using words::Values;
+
+namespace {
+
+bool uses(const Way& way, const std::string& field) {
+  const auto is = [&](const char* name) { return field == name; };
+  return std::any_of(way.needs.begin(), way.needs.end(), is) ||
+         std::any_of(way.takes.begin(), way.takes.end(), is);
+}
+
+}  // namespace
+
+void hold_to_way(const std::vector<Way>& ways, const std::string& chosen, const FieldReader& r) {
+  const Way* own = nullptr;
+  std::map<std::string, std::string> used_by;
+  for (const Way& way : ways) {
+    if (way.name == chosen) own = &way;
+    for (const auto* fields : {&way.needs, &way.takes})
+      for (const char* field : *fields) {
+        std::string& names = used_by[field];
+        names += (names.empty() ? "" : ", ") + way.name;
+      }
+  }
+  for (const char* field : own->needs) r.want(field);
+  for (const auto& [field, names] : used_by)
+    if (!uses(*own, field) && r.given(field.c_str()))
+      r.add("not-of-this-way", field.c_str(), r.text(field.c_str()).value_or(""),
+            {{"option", field}, {"way", chosen}, {"ways", names}});
+}
 
 const reference_data::Sourced& noted(const Session& session, std::string_view id,
                                      const char* used_for, Answer& answer) {

@@ -7,13 +7,25 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "api/field_reader.h"
 #include "api/session.h"
 #include "dosing/dilution.h"
 #include "dosing/sprayer.h"
 #include "sheet/page.h"
 
 namespace wheyfield::api {
+
+// A way of measuring and the fields it needs or may take.
+struct Way {
+  std::string name;
+  std::vector<const char*> needs;
+  std::vector<const char*> takes;
+};
+// Errors for the way `chosen`: missing-<field> for what it needs, and not-of-this-way for every
+// given field that only other ways use: what she gave is never passed over in silence.
+void hold_to_way(const std::vector<Way>& ways, const std::string& chosen, const FieldReader& r);
 
 // A row of data/constants.toml, noted in answer.used.
 const reference_data::Sourced& noted(const Session& session, std::string_view id,

@@ -52,13 +52,11 @@ struct Asked {
   std::optional<std::string> nozzle;
 };
 
-// What each way of measuring needs besides the strength.
-std::vector<const char*> needs(const std::string& by) {
-  if (by == "area") return {"run", "plot"};
-  if (by == "time") return {"run", "plot", "cover"};
-  if (by == "flow") return {"run", "walk", "swath"};
-  return {by == "rate" ? "rate" : "run"};
-}
+const std::vector<Way> ways{{"area", {"run", "plot"}, {}},
+                            {"time", {"run", "plot", "cover"}, {"catch"}},
+                            {"128th-acre", {"run"}, {"cover", "catch"}},
+                            {"flow", {"run", "walk", "swath"}, {}},
+                            {"rate", {"rate"}, {}}};
 
 // What is written in the wrong unit, or is no nozzle of the table.
 void judge_sizes(const Session& session, const Asked& a, const FieldReader& r) {
@@ -70,7 +68,7 @@ void judge_sizes(const Session& session, const Asked& a, const FieldReader& r) {
                      "pressure", *a.pressure);
 }
 
-Asked read(const Session& session, const nlohmann::json& body, const FieldReader& r) {
+Asked read(const Session& session, const FieldReader& r) {
   Asked a;
   a.by = *r.text("by");
   a.method = r.text("method").value_or("knapsack");
@@ -88,8 +86,13 @@ Asked read(const Session& session, const nlohmann::json& body, const FieldReader
   a.cap = r.volume("cap");
   a.nozzle = r.text("nozzle");
   a.pressure = r.number("pressure");
-  for (const char* name : needs(a.by)) r.want(name);
-  if (a.field || body.contains("tank")) r.want("tank"), r.want("field");
+  hold_to_way(ways, a.by, r);
+  if (a.by == "128th-acre" && (a.cover || a.catching)) {
+    r.want("cover"), r.want("catch");
+    if (a.cover && a.catching && *a.cover != *a.catching)
+      r.add("catch-as-long", "catch", *r.text("catch"), {{"cover", *r.text("cover")}});
+  }
+  if (r.given("field") || r.given("tank") || r.given("cap")) r.want("tank"), r.want("field");
   if (a.nozzle || a.pressure) r.want("nozzle"), r.want("pressure");
   judge_sizes(session, a, r);
   if (a.method != "knapsack" && a.by != "area" && a.by != "rate") r.add("sprayer-only", "by", a.by);
@@ -273,7 +276,7 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
   Problems problems = check_shape(body, sprayer_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  const Asked a = read(session, body, r);
+  const Asked a = read(session, r);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   answer.fields = {{"by", a.by}, {"method", a.method}, {"strength", {{"parts", a.parts}}}};
   const auto rate = measure(session, a, answer);

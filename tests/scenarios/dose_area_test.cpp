@@ -93,6 +93,9 @@ TEST_F(DoseArea, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(problem(ask({{"taped", "50 m"}, {"paces", 66}, {"paced", {"60", "0"}}}),
                     "not-above-zero")["field"],
             "/paced/1");
+  EXPECT_EQ(problem(ask({{"corner", {"0 0", "9 0", "9 9"}}, {"noise", "2 m"}}),
+                    "not-of-this-way")["field"],
+            "/noise");
   EXPECT_EQ(problem(ask(Json::object()), "area-one-way")["severity"], "error");
   EXPECT_EQ(problem(ask({{"corner", crossed}, {"point", crossed}}), "area-one-way")["severity"],
             "error");

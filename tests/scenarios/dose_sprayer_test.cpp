@@ -169,6 +169,33 @@ TEST_F(DoseSprayer, ABlockedNozzleIsNeverCalledGood) {
   EXPECT_FALSE(says(answer, "still good"));
 }
 
+// She caught twice as long as she covered: 237.2 L/ha would be double what the plot got.
+TEST_F(DoseSprayer, WhatTheChosenWayDoesNotUseIsRefusedAndNeverPassedOver) {
+  Json acre{{"by", "128th-acre"}, {"run", {"0.75 L"}}, {"cover", 51}, {"catch", 102}};
+  const Json longer = problem(ask(acre), "catch-as-long");
+  EXPECT_EQ(longer["field"], "/catch");
+  EXPECT_NE(longer["cure"].get<std::string>().find("exactly as long"), std::string::npos);
+  acre["catch"] = 51;
+  EXPECT_NEAR(ask(acre)["litres_per_acre"].get<double>(), 96, 1e-6);
+  acre.erase("catch");
+  EXPECT_EQ(problem(ask(acre), "missing-catch")["field"], "/catch");
+  acre.erase("cover");
+  acre["plot"] = "100 m2";
+  const Json plot = problem(ask(acre), "not-of-this-way");
+  EXPECT_EQ(plot["field"], "/plot");
+  EXPECT_NE(plot["cure"].get<std::string>().find("area, time"), std::string::npos);
+  const Json timed{
+      {"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}, {"cover", 50}, {"walk", 90}};
+  Json fields = Json::array();
+  const Json answer = ask(timed);
+  for (const Json& one : answer["problems"])
+    if (one["code"] == "not-of-this-way") fields.push_back(one["field"]);
+  EXPECT_EQ(fields, Json({"/cover", "/walk"}));
+  EXPECT_EQ(problem(ask({{"by", "rate"}, {"rate", "200 L/ha"}, {"cap", "5 mL"}}),
+                    "missing-field")["field"],
+            "/field");
+}
+
 TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
   const Json area{{"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}};
   const auto with = [&](const char* name, Json value) {

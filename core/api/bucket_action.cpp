@@ -62,6 +62,27 @@ Volume usual_step(Volume full) {
   return quantity::litres(step);
 }
 
+// Inside measures and pours as deep as no bucket is: most likely in another unit.
+void judge_sizes(const Session& session, const FieldReader& r,
+                 const std::vector<dosing::Pour>& pours, Problems& problems) {
+  const auto& width = session.data.constant("bucket-width-limits");
+  const auto& depth = session.data.constant("bucket-depth-limits");
+  for (const char* name : {"bottom", "top", "height"}) {
+    const bool deep = std::string_view(name) == "height";
+    if (const auto length = r.length(name); length && *length > Length())
+      r.refuse_outside(deep ? depth : width,
+                       deep ? "bucket-depth-out-of-range" : "bucket-width-out-of-range", name,
+                       in_cm(*length));
+  }
+  for (std::size_t i = 0; i < pours.size(); ++i)
+    if (in_cm(pours[i].depth) > depth.high)
+      problems.push_back(
+          {"bucket-depth-out-of-range",
+           r.at("pour") + "/" + std::to_string(i),
+           dosing::shown(in_cm(pours[i].depth)) + " cm",
+           {{"low", dosing::shown(depth.low)}, {"high", dosing::shown(depth.high)}}});
+}
+
 struct Asked {
   std::vector<Volume> volumes;
   std::vector<Length> depths;
@@ -228,6 +249,7 @@ Result<Answer> dose_bucket(const Session& session, const nlohmann::json& body) {
     if (poured) r.add("marks-need-measures", "mark", r.text("mark").value_or(""));
     r.want("mark"), r.want("parts");
   }
+  judge_sizes(session, r, pours, problems);
   const Asked a{r.volumes("volume"), r.lengths("depth"), r.volume("step")};
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   for (const char* name :

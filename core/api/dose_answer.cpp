@@ -106,6 +106,14 @@ void add_no_rate(Answer& answer) {
     answer.fields[name] = nullptr;
 }
 
+void offer_rate(const Session& session, quantity::Length rate, const Values& values,
+                sheet::Page& page) {
+  const auto& limits = session.data.constant("mix-rate-limits");
+  const double written = rounded(dosing::in_litres_per_acre(rate), 1);
+  if (written >= limits.low && written <= limits.high)
+    page.text(session.words.text("dose.for-season-file", values));
+}
+
 Json runs_json(const std::vector<quantity::Length>& rates, const dosing::Runs& runs) {
   Json each = Json::array();
   for (const quantity::Length one : rates)

@@ -52,6 +52,10 @@ void add_no_rate(Answer& answer);
 // {on_100}.
 words::Values rate_values(quantity::Length rate, double parts);
 
+// The line for the season file, where `season check` would take it (mix-rate-limits).
+void offer_rate(const Session& session, quantity::Length rate, const words::Values& values,
+                sheet::Page& page);
+
 // {litres_per_ha: [..], spread}
 Json runs_json(const std::vector<quantity::Length>& rates, const dosing::Runs& runs);
 // What a page says of runs that were not the same job: each of them, how far they lie apart, and

@@ -94,7 +94,7 @@ sheet::Page page_of(const Session& session, const dosing::PlotDose& dose, const 
              w.text("dose.plot-same", values)});
   page.text(w.text("dose.plot-never-caps", values));
   page.text(w.text("dose.per-100", values));
-  if (rate.from == "rehearsal") page.text(w.text("dose.for-season-file", values));
+  if (rate.from == "rehearsal") offer_rate(session, *rate.value, values, page);
   caution_leaves(session, parts, page);
   return page;
 }
@@ -119,7 +119,10 @@ Result<Answer> dose_plot(const Session& session, const nlohmann::json& body) {
   const auto own_step = r.volume("syringe_step");
   for (outcome::Problem& problem : problems)
     if (problem.code == "spacing-unreadable") problem.code = "size-unreadable";
-  r.mix_per_area("rate"), r.volumes("used"), r.area("area");
+  if (const auto own = r.mix_per_area("rate"))
+    r.refuse_outside(session.data.constant("mix-rate-limits"), "mix-rate-out-of-range", "rate",
+                     dosing::in_litres_per_acre(*own));
+  r.volumes("used"), r.area("area");
   if (r.given("rate") && r.given("used")) r.add("rate-or-rehearsal", "rate", *r.text("rate"));
   if (r.given("area")) r.want("used");
   if (outcome::has_errors(problems)) return outcome::failure(problems);

@@ -69,6 +69,9 @@ Result<Answer> dose_soak(const Session& session, const nlohmann::json& body) {
   const auto table = dosing::SoakTable::parse(session.data);
   if (!table) return outcome::failure(table.error());
   const auto mass = r.mass("mass");
+  if (mass)
+    r.refuse_outside(session.data.constant("seed-mass-limits"), "seed-mass-out-of-range", "mass",
+                     quantity::in_kilograms(*mass));
   const auto parts = r.strength("strength");
   const dosing::SoakRequest request{*r.text("crop"),
                                     *crop::parse_start(r.text("sowing").value_or("direct")),

@@ -66,6 +66,17 @@ void judge_sizes(const Session& session, const Asked& a, const FieldReader& r) {
   if (a.pressure && *a.pressure > 0.0)
     r.refuse_outside(session.data.constant("nozzle-pressure-limits"), "pressure-out-of-range",
                      "pressure", *a.pressure);
+  const bool sprayer = a.method == "knapsack";
+  if (a.tank)
+    r.refuse_outside(session.data.constant(sprayer ? "sprayer-volume-limits" : "can-volume-limits"),
+                     sprayer ? "sprayer-out-of-range" : "can-out-of-range", "tank",
+                     in_litres(*a.tank));
+  for (const auto& [name, rate] : {std::pair{"rate", a.rate}, {"usual", a.usual}})
+    if (rate)
+      r.refuse_outside(session.data.constant("mix-rate-limits"), "mix-rate-out-of-range", name,
+                       dosing::in_litres_per_acre(*rate));
+  if (a.walk && *a.walk > 0.0)
+    r.refuse_outside(session.data.constant("walk-limits"), "walk-out-of-range", "walk", *a.walk);
 }
 
 Asked read(const Session& session, const FieldReader& r) {
@@ -110,6 +121,20 @@ Result<Length> rate_of(const Asked& a, Volume run) {
   const auto speed = dosing::walking_speed(*a.walk);
   if (!speed) return outcome::failure(speed.error());
   return dosing::rate_by_flow(in_litres(run), *speed, *a.swath);
+}
+
+// A rate that was measured is no slip of a unit for sure: it is asked about, not refused.
+void question_rate(const Session& session, const Asked& a, Length rate, Answer& answer) {
+  const char* limits = a.method == "knapsack" ? "sprayer-rate-usual" : "mix-rate-limits";
+  const auto& usual = noted(session, limits, "rate", answer);
+  const double per_acre = rounded(dosing::in_litres_per_acre(rate), 6);
+  if (per_acre >= usual.low && per_acre <= usual.high) return;
+  answer.problems.push_back(
+      {"rate-unusual",
+       a.by == "rate" ? "/rate" : "/run",
+       dosing::shown(rounded(per_acre, 1)) + " L/acre",
+       {{"low", dosing::shown(usual.low)}, {"high", dosing::shown(usual.high)}},
+       outcome::Severity::question});
 }
 
 const std::map<std::string, std::string> names{{"/runs", "/run"},
@@ -241,7 +266,7 @@ sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length 
     if (!a.cap) page.caution(w.text("dose.measure-first"));
   }
   if (!answer.fields["nozzle"].is_null()) page.text(nozzle_text(w, answer.fields["nozzle"]));
-  page.text(w.text("dose.for-season-file", values));
+  offer_rate(session, rate, values, page);
   caution_leaves(session, a.parts, page);
   return page;
 }
@@ -297,6 +322,7 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
               : quantity::litres(noted(session, "usual-mix-per-acre", "usual rate", answer).value) /
                     quantity::acres(1);
   add_rate(**rate, a.parts, answer);
+  question_rate(session, a, **rate, answer);
   answer.fields["us_gallons_per_acre"] = rounded(dosing::in_us_gallons_per_acre(**rate), 6);
   answer.fields["times_usual"] = rounded(**rate / usual, 6);
   std::optional<CountedLoads> counted;

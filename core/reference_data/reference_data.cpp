@@ -61,6 +61,14 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
+                                            "seed-mass-limits",
+                                            "bucket-depth-limits",
+                                            "bucket-width-limits",
+                                            "walk-limits",
+                                            "sprayer-rate-usual",
+                                            "nozzle-pressure-limits",
+                                            "nozzle-size-limits",
+                                            "nozzle-low-below",
                                             "fill-fraction",
                                             "batches-per-spare",
                                             "area-question-above",

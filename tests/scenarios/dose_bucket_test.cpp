@@ -77,6 +77,11 @@ TEST_F(DoseBucket, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(wide["field"], "/bottom");
   EXPECT_EQ(wide["value"], "30 cm");
   EXPECT_TRUE(with({{"bottom", "30 cm"}, {"wider_below", true}})["problems"].empty());
+  EXPECT_EQ(problem(with({{"bottom", "25.5 m"}}), "bucket-width-out-of-range")["field"], "/bottom");
+  EXPECT_EQ(problem(with({{"height", "37 m"}}), "bucket-depth-out-of-range")["field"], "/height");
+  EXPECT_EQ(problem(pours({"2 L = 4 cm", "4 L = 8 cm", "6 L = 11 m"}),
+                    "bucket-depth-out-of-range")["field"],
+            "/pour/2");
   EXPECT_EQ(
       problem(pours({"2 L = 4 cm", "4 L = 3.8 cm", "6 L = 11 cm"}), "pours-not-rising")["field"],
       "/pour/1");

@@ -66,6 +66,7 @@ TEST_F(DosePlot, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(problem(ask({{"used", {"1.2 L"}}, {"rate", "200 L/ha"}}), "rate-or-rehearsal")["field"],
             "/rate");
   EXPECT_EQ(problem(ask({{"area", "50 m2"}}), "missing-used")["field"], "/used");
+  EXPECT_EQ(problem(ask({{"rate", "1 L/ha"}}), "mix-rate-out-of-range")["field"], "/rate");
   // 1.8 L and 1.2 L are 40 % of their mean apart.
   const Json apart = problem(ask({{"used", {"1.8 L", "1.2 L", "1.5 L"}}}), "runs-apart");
   EXPECT_EQ(apart["field"], "/used");

@@ -64,6 +64,7 @@ TEST_F(DoseSoak, MistakesAreNamedWithFieldAndCure) {
   EXPECT_NE(unknown["cure"].get<std::string>().find("\"maize\""), std::string::npos);
   EXPECT_EQ(problem(ask("maize", "5 L"), "unit-other-kind")["field"], "/mass");
   EXPECT_EQ(problem(ask("maize", "0 kg"), "not-above-zero")["field"], "/mass");
+  EXPECT_EQ(problem(ask("maize", "20000000 kg"), "seed-mass-out-of-range")["field"], "/mass");
   EXPECT_EQ(problem(ask("maize", "5 kg", {{"seed_is", "painted"}}), "choice-unknown")["value"],
             "painted");
   // All at once: crop, seed and strength.

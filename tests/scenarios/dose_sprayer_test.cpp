@@ -196,6 +196,38 @@ TEST_F(DoseSprayer, WhatTheChosenWayDoesNotUseIsRefusedAndNeverPassedOver) {
             "/field");
 }
 
+TEST_F(DoseSprayer, SizesInTheWrongUnitAreRefusedAndUnusualRatesAsked) {
+  Json field{{"by", "rate"}, {"rate", "200 L/ha"}, {"field", "1 acre"}, {"tank", "16 mL"}};
+  EXPECT_EQ(problem(ask(field), "sprayer-out-of-range")["field"], "/tank");
+  field["method"] = "can";
+  field["tank"] = "160 L";
+  EXPECT_EQ(problem(ask(field), "can-out-of-range")["field"], "/tank");
+  EXPECT_EQ(problem(ask({{"by", "rate"}, {"rate", "1 L/ha"}}), "mix-rate-out-of-range")["field"],
+            "/rate");
+  const Json flow{{"by", "flow"}, {"run", {"1 L"}}, {"swath", "1 m"}, {"walk", 9}};
+  EXPECT_EQ(problem(ask(flow), "walk-out-of-range")["field"], "/walk");
+  // 20 L on 100 m2 by knapsack are 2000 L/ha, 809 L an acre: asked, and still told.
+  const Json much = ask({{"by", "area"}, {"plot", "100 m2"}, {"run", {"20 L"}}});
+  EXPECT_EQ(problem(much, "rate-unusual")["severity"], "question");
+  EXPECT_EQ(problem(much, "rate-unusual")["field"], "/run");
+  EXPECT_NEAR(much["litres_per_ha"].get<double>(), 2000, 1e-6);
+  // By can it is within what a can puts on.
+  EXPECT_TRUE(
+      problem(ask({{"by", "area"}, {"plot", "100 m2"}, {"run", {"20 L"}}, {"method", "can"}}),
+              "rate-unusual")
+          .is_null());
+}
+
+// 0.05 L on 100 m2 are 2 L an acre: the season file takes 10 and more.
+TEST_F(DoseSprayer, ALineThatTheSeasonFileWouldRefuseIsNotOffered) {
+  const auto offers = [&](const char* run) {
+    return says(ask({{"by", "area"}, {"plot", "100 m2"}, {"run", {run}}, {"pages", true}}),
+                "mix_rate");
+  };
+  EXPECT_TRUE(offers("2 L"));
+  EXPECT_FALSE(offers("0.05 L"));
+}
+
 TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
   const Json area{{"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}};
   const auto with = [&](const char* name, Json value) {

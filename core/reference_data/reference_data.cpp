@@ -61,6 +61,8 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
+                                            "raw-manure-soil-days",
+                                            "soil-gap-days",
                                             "seed-mass-limits",
                                             "bucket-depth-limits",
                                             "bucket-width-limits",

@@ -217,6 +217,23 @@ std::string loads_text(const words::Catalogue& words, const CountedLoads& counte
          words.text(text.empty() ? "dose.only-load" : "dose.last-load", values);
 }
 
+dosing::SoakTimes soak_times(const Session& session, double hours) {
+  const auto value = [&](const char* id) { return session.data.constant(id).value; };
+  return dosing::soak_times(
+      hours, {value("soak-morning-up-to"), value("soak-morning-in"), value("soak-evening-out")});
+}
+
+std::string soak_times_text(const Session& session, double hours) {
+  const dosing::SoakTimes times = soak_times(session, hours);
+  const auto clock = [](double hour) {
+    const long minutes = std::lround(60.0 * hour);
+    const std::string rest = std::to_string(minutes % 60);
+    return std::to_string(minutes / 60) + (rest.size() < 2 ? ":0" : ":") + rest;
+  };
+  return session.words.text(times.morning ? "dose.soak-morning" : "dose.soak-evening",
+                            {{"in", clock(times.in)}, {"out", clock(times.out)}});
+}
+
 void add_cautions(const Session& session, std::initializer_list<const char*> ids, Answer& answer) {
   Json list = Json::array();
   for (const char* id : ids) {

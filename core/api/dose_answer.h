@@ -12,6 +12,7 @@
 #include "api/field_reader.h"
 #include "api/session.h"
 #include "dosing/dilution.h"
+#include "dosing/soak.h"
 #include "dosing/sprayer.h"
 #include "sheet/page.h"
 
@@ -82,6 +83,11 @@ CountedLoads count_loads(const Session& session, quantity::Volume mix, quantity:
 Json loads_json(const CountedLoads& counted);
 // "6 full sprayers, each 6.5 caps ... Last part load: ..."
 std::string loads_text(const words::Catalogue& words, const CountedLoads& counted);
+
+// When seed goes in and comes out: {morning, in, out} as hours of the day.
+dosing::SoakTimes soak_times(const Session& session, double hours);
+// "Put it in early on the morning of sowing, at 6:00, and take it out by 12:00."
+std::string soak_times_text(const Session& session, double hours);
 
 // Fills `cautions` [{id, text}] of the answer and notes where each comes from.
 void add_cautions(const Session& session, std::initializer_list<const char*> ids, Answer& answer);

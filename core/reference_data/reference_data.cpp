@@ -61,6 +61,9 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
+                                            "soak-evening-out",
+                                            "soak-morning-in",
+                                            "soak-morning-up-to",
                                             "raw-manure-soil-days",
                                             "soil-gap-days",
                                             "seed-mass-limits",

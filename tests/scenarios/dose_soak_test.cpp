@@ -1,4 +1,4 @@
-// The evening before sowing: water, serum and how long at most.
+// Right before sowing: water, serum, how long at most, and when.
 #include <gtest/gtest.h>
 
 #include "support/facade.h"
@@ -46,6 +46,32 @@ TEST_F(DoseSoak, BeansMayBeSownDryAsWell) {
   EXPECT_TRUE(ask("bean", "1 kg")["or_none"].get<bool>());
   EXPECT_NE(ask("bean", "1 kg")["pages"].dump().find("Sowing it dry is taught as well"),
             std::string::npos);
+}
+
+// Six hours from the evening before would end in the night.
+TEST_F(DoseSoak, AShortSoakIsPutInOnTheMorningOfSowing) {
+  const Json bean = ask("bean", "1 kg"), maize = ask("maize", "1 kg");
+  EXPECT_EQ(bean["put_in"], "morning-of-sowing");
+  EXPECT_NE(bean["pages"].dump().find("morning of sowing, at 6:00, and take it out by 12:00"),
+            std::string::npos);
+  EXPECT_EQ(bean["pages"].dump().find("evening"), std::string::npos);
+  EXPECT_EQ(maize["put_in"], "evening-before");
+  EXPECT_NE(maize["pages"].dump().find("not before 19:00, and take it out by 7:00"),
+            std::string::npos);
+}
+
+TEST_F(DoseSoak, BoughtSeedIsReadFirstAndSoakedSeedIsNoFood) {
+  const Json bought = ask("maize", "1 kg", {{"seed_is", "bought"}}), own = ask("maize", "1 kg");
+  EXPECT_NE(bought["pages"].dump().find("read the packet"), std::string::npos);
+  EXPECT_EQ(own["pages"].dump().find("read the packet"), std::string::npos);
+  EXPECT_NE(own["pages"].dump().find("not food"), std::string::npos);
+  EXPECT_EQ(own["pages"].dump().find("wind"), std::string::npos);
+}
+
+TEST_F(DoseSoak, ATuberIsNotSoakedEvenWhenNobodySaysHowItIsSown) {
+  const Json refused = problem(ask("potato", "5 kg"), "soak-not-seed");
+  EXPECT_EQ(refused["field"], "/crop");
+  EXPECT_EQ(refused["value"], "potato");
 }
 
 TEST_F(DoseSoak, DressedSeedIsNeverSoaked) {

@@ -65,8 +65,38 @@ TEST_F(DoseBucket, NinePoursOfATwoLitreBottleGiveTheSameScale) {
   const Json answer = facade.ask("dose.bucket", {{"pour", pours}, {"volume", {"10 L"}}});
   EXPECT_EQ(answer["fit"]["kind"], "quadratic");
   EXPECT_NEAR(answer["rows"][0]["depth_cm"].get<double>(), 18.149, 0.02);
-  EXPECT_EQ(answer["equal_slices"], nullptr);
   EXPECT_TRUE(answer["problems"].empty());
+  // Up to 18 L at 30.99 cm of the same frustum: one tenth of the depth, of the whole, is 9.0 %.
+  const double d = 25.5, slope = 4.0 / 37, h = marks[8]["depth_cm"].get<double>();
+  const auto litres = [&](double x) {
+    return x * (3 * d * d + 3 * d * slope * x + slope * slope * x * x);
+  };
+  EXPECT_NEAR(answer["equal_slices"]["bottom_off"].get<double>(),
+              10 * litres(h / 10) / litres(h) - 1, 0.005);
+  const Json marked = facade.ask("dose.bucket", {{"pour", pours}, {"mark", "2 cm"}, {"parts", 10}});
+  EXPECT_NEAR(marked["equal_marks"]["small_first"]["parts"].get<double>(), 10.96, 0.1);
+}
+
+// The second pour is 63 % off every scale through all four: no stick is cut from that.
+TEST_F(DoseBucket, PoursThatFitNoScaleAreAskedAboutAndGiveNoDipStick) {
+  const Json answer = facade.ask(
+      "dose.bucket",
+      {{"pour", {"1 L = 1 cm", "2 L = 8 cm", "3 L = 9 cm", "4 L = 20 cm"}}, {"pages", true}});
+  const Json off = problem(answer, "pours-off");
+  EXPECT_EQ(off["severity"], "question");
+  EXPECT_EQ(off["field"], "/pour/" + std::to_string(answer["fit"]["worst_pour"].get<int>() - 1));
+  EXPECT_TRUE(answer["dip_stick"].is_null());
+  EXPECT_EQ(answer["pages"].dump().find("Dip stick: cut"), std::string::npos);
+  EXPECT_NE(answer["pages"].dump().find("no dip stick is told"), std::string::npos);
+}
+
+TEST_F(DoseBucket, ThePourAloneIsNotWhatWasPouredSoFar) {
+  const Json answer =
+      facade.ask("dose.bucket", {{"pour", {"2 L = 3.9 cm", "2 L = 7.6 cm", "2 L = 11.2 cm"}}});
+  const Json second = problem(answer, "pours-total");
+  EXPECT_EQ(second["field"], "/pour/1");
+  EXPECT_NE(second["cure"].get<std::string>().find("4 L"), std::string::npos);
+  EXPECT_NE(answer.dump().find("all pours together: 6 L"), std::string::npos);
 }
 
 TEST_F(DoseBucket, MistakesAreNamedWithFieldAndCure) {

@@ -121,6 +121,26 @@ TEST(DosingLand, PropagatedNoiseIsThatOfShakenCorners) {
   EXPECT_NEAR(std::sqrt(squares / shakes) / told, 1, 0.02);  // 4 x the sampling error, 0.5 %
 }
 
+// Fiji lies on both sides of 180: the same square, moved there, is as large.
+TEST(DosingLand, AFieldAcrossTheDateLineIsNotCut) {
+  const auto at = [](double west, double east) {
+    return gps_area({{-16, west}, {-16, east}, {-15.9995, east}, {-15.9995, west}}, metres(3),
+                    tape_below())
+        .value();
+  };
+  const GpsArea across = at(179.9997, -179.9998);
+  EXPECT_NEAR(in_square_metres(across.area), in_square_metres(at(20.0, 20.0005).area), 1e-3);
+  EXPECT_NEAR(across.mean.longitude, 179.99995, 1e-9);
+}
+
+// A degree of the meridian at the equator is 110574.276 m; two decimals are steps of 1.1 km, four
+// of 11 m; rounding to a step has the standard deviation step / sqrt(12).
+TEST(DosingLand, DecimalsOfADegreeAreStepsOnTheGround) {
+  EXPECT_NEAR(quantity::in_metres(written_step(2)), 1105.74276, 1e-4);
+  EXPECT_NEAR(quantity::in_metres(written_step(4)), 11.0574276, 1e-6);
+  EXPECT_NEAR(quantity::in_metres(written_error(4)), 3.19200, 1e-4);
+}
+
 TEST(DosingLand, SmallPlotsAskForATape) {
   const auto at = [](double side_degrees) {
     return gps_area({{-1, 36},

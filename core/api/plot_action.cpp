@@ -48,7 +48,7 @@ Result<Rate> find_rate(const Session& session, const FieldReader& r, quantity::A
                                outcome::Severity::notice});
     return Rate{quantity::litres(usual) / quantity::acres(1), "assumed"};
   }
-  const quantity::Area area = r.area("area").value_or(plot);
+  const quantity::Area area = r.plot("area").value_or(plot);
   const std::map<std::string, std::string> names{{"/runs", "/used"}};
   const auto told = dosing::rehearse(used, area, run_limits(session, answer));
   if (!told) return outcome::failure(renamed(told.error(), names));
@@ -122,7 +122,7 @@ Result<Answer> dose_plot(const Session& session, const nlohmann::json& body) {
   if (const auto own = r.mix_per_area("rate"))
     r.refuse_outside(session.data.constant("mix-rate-limits"), "mix-rate-out-of-range", "rate",
                      dosing::in_litres_per_acre(*own));
-  r.volumes("used"), r.area("area");
+  r.volumes("used"), r.plot("area");
   if (r.given("rate") && r.given("used")) r.add("rate-or-rehearsal", "rate", *r.text("rate"));
   if (r.given("area")) r.want("used");
   if (outcome::has_errors(problems)) return outcome::failure(problems);

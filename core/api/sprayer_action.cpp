@@ -85,7 +85,7 @@ Asked read(const Session& session, const FieldReader& r) {
   a.method = r.text("method").value_or("knapsack");
   a.parts = r.strength("strength").value_or(0.0);
   a.run = r.volumes("run");
-  a.plot = r.area("plot");
+  a.plot = r.plot("plot");
   a.cover = r.number("cover");
   a.catching = r.number("catch");
   a.walk = r.number("walk");

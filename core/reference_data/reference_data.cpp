@@ -146,6 +146,7 @@ outcome::Result<ReferenceData> ReferenceData::parse(std::string_view text) {
   each("units", [&](const json& row, const std::string& field) {
     data.units_.add(read_unit(row, field, problems));
   });
+  data.units_.close();  // a season opens its own copy for its measures
   each("constants", [&](const json& row, const std::string& field) {
     data.constants_.emplace(take_or<std::string>(read_string(row, "id", field), "", problems),
                             take_or(read_sourced(row, field), Sourced{}, problems));

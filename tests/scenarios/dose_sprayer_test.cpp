@@ -228,6 +228,26 @@ TEST_F(DoseSprayer, ALineThatTheSeasonFileWouldRefuseIsNotOffered) {
   EXPECT_FALSE(offers("0.05 L"));
 }
 
+// Handbooks: 29.5735 and 28.4131 mL. 40 US ounces of the 1/128 acre are 40 US gallons an acre.
+TEST_F(DoseSprayer, FluidOuncesAreOfTwoSizes) {
+  const auto caught = [&](const char* run) { return ask({{"by", "128th-acre"}, {"run", {run}}}); };
+  EXPECT_NEAR(caught("40 US fl oz")["us_gallons_per_acre"].get<double>(), 40, 1e-6);
+  EXPECT_NEAR(caught("40 imperial fl oz")["us_gallons_per_acre"].get<double>(),
+              40 * 28.4131 / 29.5735, 1e-4);
+  const Json which = problem(caught("40 fl oz"), "unit-which");
+  EXPECT_EQ(which["field"], "/run/0");
+  EXPECT_NE(which["text"].get<std::string>().find("US fl oz, imperial fl oz"), std::string::npos);
+  const Json unknown = problem(caught("2 tins"), "unit-unknown-here");
+  EXPECT_EQ(unknown["cure"].get<std::string>().find("[[measures]]"), std::string::npos);
+}
+
+TEST_F(DoseSprayer, APlotIsWrittenByItsSidesToo) {
+  EXPECT_EQ(ask({{"by", "area"}, {"plot", "10 x 5 m"}, {"run", {"1 L"}}})["litres_per_ha"], 200.0);
+  EXPECT_EQ(problem(ask({{"by", "area"}, {"plot", "10 x 5"}, {"run", {"1 L"}}}),
+                    "size-unreadable")["field"],
+            "/plot");
+}
+
 TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
   const Json area{{"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}};
   const auto with = [&](const char* name, Json value) {

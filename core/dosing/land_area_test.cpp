@@ -85,20 +85,20 @@ TEST(DosingLand, AGpsPolygonNearNairobi) {
 
 std::vector<Corner> square(double side) { return {{0, 0}, {side, 0}, {side, side}, {0, side}}; }
 
-// Source: computed: sqrt(2) sigma / side: 21 % on 20 m, 13 % on 32 m, 6.8 % on 63.6 m (an acre)
-// with 3 m noise; 7 % on 20 m with 1 m. A pace error of 3 % is 6 % of the area.
+// Source: computed: sqrt(2) sigma / side: 21 % on 20 m, 13 % on 32 m with 3 m noise; 7 % on 20 m
+// with 1 m. On 63.6 m (an acre) the handbook prints 6.8 %; to first order it is 3 sqrt(2) / 63.6
+// = 6.67 %, so 6.8 looks like a slip for 6.7. A pace error of 3 % is 6 % of the area.
 TEST(DosingLand, GpsNoiseAndPacesOnSmallPlots) {
   const struct {
     double side, sigma, part, tolerance;
   } rows[] = {
-      {20, 3, .21, .0051}, {32, 3, .13, .0051}, {63.6, 3, .068, .0013}, {20, 1, .07, .0051}};
+      {20, 3, .21, .0051}, {32, 3, .13, .0051}, {63.6, 3, .0667, .0005}, {20, 1, .07, .0051}};
   for (const auto& row : rows)
     EXPECT_NEAR(
         in_square_metres(area_error(square(row.side), metres(row.sigma))) / (row.side * row.side),
         row.part, row.tolerance)
         << row.side;
   EXPECT_NEAR(paced_area_error(value("pace-error")), 0.06, 0.0051);
-  EXPECT_NEAR(1.03 * 1.03 - 1, paced_area_error(0.03), 1e-15);
   EXPECT_NEAR(quantity::in_metres(pace_length(metres(50), 64).value()), 0.78125, 1e-12);
 }
 

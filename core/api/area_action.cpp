@@ -293,8 +293,13 @@ Result<Answer> dose_area(const Session& session, const nlohmann::json& body) {
     answer.fields["error_m2"] = rounded(in_square_metres(*found->error), 6);
     answer.fields["error_part"] = rounded(*found->error / found->area, 6);
   }
+  note_formula(by == "side"     ? "triangles by Heron's formula"
+               : by == "corner" ? "polygon by the shoelace formula"
+               : by == "point"  ? "metres of WGS-84 and the shoelace formula"
+                                : "length of one pace",
+               answer);
   add_cautions(session, {}, answer);
-  if (r.flag("pages")) add_page(page_of(session, by, *found, answer), answer);
+  if (r.flag("pages")) add_page(session, page_of(session, by, *found, answer), answer);
   return answer;
 }
 

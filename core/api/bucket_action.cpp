@@ -277,8 +277,9 @@ Result<Answer> dose_bucket(const Session& session, const nlohmann::json& body) {
   outcome::append(problems, poured ? by_pours(session, r, pours, a, answer)
                                    : by_measures(session, r, a, answer));
   if (outcome::has_errors(problems)) return outcome::failure(problems);
+  note_formula(poured ? "scale through the pours" : "tapered bucket", answer);
   add_cautions(session, {"open-bucket-child", "clean-vessels"}, answer);
-  if (r.flag("pages")) add_page(page_of(session, answer), answer);
+  if (r.flag("pages")) add_page(session, page_of(session, answer), answer);
   return answer;
 }
 

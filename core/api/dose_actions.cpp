@@ -30,8 +30,6 @@ sheet::Page page(const Session& session, const Answer& answer, const words::Valu
   else
     page.text(w.text(fits ? "dose.caps" : "dose.caps-off", values));
   caution_leaves(session, answer.fields["strength"]["parts"].get<double>(), page);
-  for (const char* id : {"fresh-same-day", "wear", "not-a-fertiliser"})
-    page.caution(w.text("caution." + std::string(id)));
   return page;
 }
 
@@ -88,9 +86,10 @@ outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& b
   } else {
     answer.problems.push_back({"cap-unmeasured", "/cap", "", {}, outcome::Severity::notice});
   }
+  note_formula("dilution", answer);
+  add_cautions(session, {"fresh-same-day", "wear", "not-a-fertiliser"}, answer);
   if (r.flag("pages"))
-    answer.fields["pages"] =
-        Json::array({sheet::to_json(page(session, answer, values, cap.has_value(), fits))});
+    add_page(session, page(session, answer, values, cap.has_value(), fits), answer);
   return answer;
 }
 

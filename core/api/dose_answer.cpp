@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "dosing/measured.h"
 
@@ -243,9 +244,37 @@ void add_cautions(const Session& session, std::initializer_list<const char*> ids
   answer.fields["cautions"] = std::move(list);
 }
 
-void add_page(sheet::Page page, Answer& answer) {
+void note_formula(const char* used_for, Answer& answer) {
+  answer.used.note({"computed", "computed-here", ""}, used_for);
+}
+
+namespace {
+
+// Publications by author and year, all else by its kind: "common practice; Harris (2001)".
+std::string sources_text(const Session& session, const Answer& answer) {
+  std::set<std::string> names;
+  for (const Json& row : sources_json(session, answer.used)) {
+    const std::string kind = session.words.text("sources.kind." + row["kind"].get<std::string>());
+    std::string name = row["author"].get<std::string>();
+    if (name.empty() && !row["year"].get<std::string>().empty())
+      name = row["title"].get<std::string>();
+    names.insert(name.empty() ? kind
+                              : session.words.text("sources.short-line",
+                                                   {{"title", name.substr(0, name.find(','))},
+                                                    {"year", row["year"].get<std::string>()},
+                                                    {"kind", kind}}));
+  }
+  std::string list;
+  for (const std::string& name : names) list += (list.empty() ? "" : "; ") + name;
+  return session.words.text("sources.short", {{"list", list}});
+}
+
+}  // namespace
+
+void add_page(const Session& session, sheet::Page page, Answer& answer) {
   for (const Json& caution : answer.fields["cautions"])
     page.caution(caution["text"].get<std::string>());
+  if (!answer.used.rows().empty()) page.text(sources_text(session, answer));
   answer.fields["pages"] = Json::array({sheet::to_json(page)});
 }
 

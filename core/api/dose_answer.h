@@ -91,8 +91,10 @@ std::string soak_times_text(const Session& session, double hours);
 
 // Fills `cautions` [{id, text}] of the answer and notes where each comes from.
 void add_cautions(const Session& session, std::initializer_list<const char*> ids, Answer& answer);
-// Closes the page with the answer's cautions and puts it into `pages`.
-void add_page(sheet::Page page, Answer& answer);
+// Notes that the answer stands on a formula of docs/models, worked out here.
+void note_formula(const char* used_for, Answer& answer);
+// Closes the page with the answer's cautions and one line of its sources, and puts it into `pages`.
+void add_page(const Session& session, sheet::Page page, Answer& answer);
 
 // The same problems, their pointers as this request names them: {"/runs", "/run"} renames "/runs"
 // and "/runs/2".

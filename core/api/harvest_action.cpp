@@ -137,7 +137,7 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
     add_cautions(session, {"leaves-eaten-raw", "fresh-same-day", "wear", "local-rules"}, answer);
   else
     add_cautions(session, {"fresh-same-day", "wear", "local-rules"}, answer);
-  if (r.flag("pages")) add_page(page_of(session, a, *places, first, manure_days), answer);
+  if (r.flag("pages")) add_page(session, page_of(session, a, *places, first, manure_days), answer);
   return answer;
 }
 

@@ -137,7 +137,7 @@ Result<Answer> dose_plot(const Session& session, const nlohmann::json& body) {
   add_cautions(session, {"trial-plot-without", "fresh-same-day", "wear", "evidence-weak"}, answer);
   if (!rate->value) {
     add_no_rate(answer);
-    if (r.flag("pages")) add_page(unsettled_page(session, answer), answer);
+    if (r.flag("pages")) add_page(session, unsettled_page(session, answer), answer);
     return answer;
   }
   const quantity::Volume step =
@@ -152,7 +152,8 @@ Result<Answer> dose_plot(const Session& session, const nlohmann::json& body) {
   answer.fields["syringe_ml"] = rounded(in_millilitres(dose->syringe), 6);
   answer.fields["off"] = rounded(dose->off, 6);
   answer.fields["steps"] = steps_json(*dose);
-  if (r.flag("pages")) add_page(page_of(session, *dose, *rate, *parts, step, answer), answer);
+  if (r.flag("pages"))
+    add_page(session, page_of(session, *dose, *rate, *parts, step, answer), answer);
   return answer;
 }
 

@@ -115,7 +115,8 @@ Result<Answer> dose_soak(const Session& session, const nlohmann::json& body) {
                    {"serum_ml", rounded(in_millilitres(soak->serum), 6)}};
   add_cautions(session, {"dressed-seed-never", "soaked-seed-not-food", "fresh-same-day"}, answer);
   if (r.flag("pages"))
-    add_page(page_of(session, *soak, quantity::in_kilograms(request.mass), *parts, taught,
+    add_page(session,
+             page_of(session, *soak, quantity::in_kilograms(request.mass), *parts, taught,
                      request.seed == crop::Seed::bought),
              answer);
   return answer;

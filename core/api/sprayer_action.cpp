@@ -314,7 +314,7 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
   add_cautions(session, cautions_of(a.method), answer);
   if (!*rate) {
     add_no_rate(answer);
-    if (r.flag("pages")) add_page(unsettled_page(session, answer), answer);
+    if (r.flag("pages")) add_page(session, unsettled_page(session, answer), answer);
     return answer;
   }
   const Length usual =
@@ -331,7 +331,8 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
     if (!field) return outcome::failure(field.error());
     answer.fields["field"] = std::move(*field);
   }
-  if (r.flag("pages")) add_page(page_of(session, a, **rate, usual, counted, answer), answer);
+  if (r.flag("pages"))
+    add_page(session, page_of(session, a, **rate, usual, counted, answer), answer);
   return answer;
 }
 

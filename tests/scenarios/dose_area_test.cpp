@@ -105,6 +105,21 @@ TEST_F(DoseArea, TheLineForTheSeasonFileIsNoFinerThanWhatIsKnown) {
   EXPECT_NE(five["cure"].get<std::string>().find("split into triangles"), std::string::npos);
 }
 
+TEST_F(DoseArea, EveryWayTellsWhatItStandsOn) {
+  for (const Json& body :
+       {Json{{"side", {"13 m", "14 m", "15 m"}}}, Json{{"corner", {"0 0", "9 0", "9 9"}}},
+        Json{{"taped", "50 m"}, {"paces", 66}, {"paced", {"60", "40"}}}}) {
+    Json paged = body;
+    paged["pages"] = true;
+    const Json answer = ask(paged);
+    bool computed = false;
+    for (const Json& source : answer["sources"])
+      computed = computed || source["kind"] == "computed";
+    EXPECT_TRUE(computed) << body.dump();
+    EXPECT_NE(answer["pages"].dump().find("The numbers here are: "), std::string::npos);
+  }
+}
+
 TEST_F(DoseArea, MistakesAreNamedWithFieldAndCure) {
   const Json open = problem(ask({{"side", {"10 m", "20 m", "50 m"}}}), "triangle-cannot-close");
   EXPECT_EQ(open["field"], "/side/2");

@@ -35,6 +35,15 @@ TEST_F(DoseBucket, DepthsForVolumesAndBack) {
   EXPECT_NEAR(half["rows"][0]["litres"].get<double>(), 0.464 * 22.015, 0.012);
 }
 
+TEST_F(DoseBucket, MeasuresStandOnAFormulaThatIsNamed) {
+  const Json answer = with({{"pages", true}});
+  bool named = false;
+  for (const Json& source : answer["sources"])
+    for (const Json& use : source["used_for"]) named = named || use == "tapered bucket";
+  EXPECT_TRUE(named);
+  EXPECT_NE(answer["pages"].dump().find("The numbers here are: "), std::string::npos);
+}
+
 TEST_F(DoseBucket, TheDipStickHasAMarkForEveryLitre) {
   const Json stick = with({{"step", "1 L"}})["dip_stick"];
   ASSERT_EQ(stick.size(), 22u);

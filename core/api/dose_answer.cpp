@@ -102,6 +102,11 @@ void add_rate(quantity::Length rate, double parts, Answer& answer) {
       rounded(in_millilitres(dosing::serum_per_100_m2(rate, parts)), 6);
 }
 
+Decimal told_millilitres(quantity::Volume volume) {
+  const double ml = in_millilitres(volume);
+  return {ml, ml >= 100.0 ? 0 : ml >= 10.0 ? 1 : 2};
+}
+
 void add_no_rate(Answer& answer) {
   for (const char* name : {"litres_per_ha", "litres_per_acre", "serum_ml_per_100_m2"})
     answer.fields[name] = nullptr;
@@ -138,7 +143,7 @@ Values rate_values(quantity::Length rate, double parts) {
           {"per_acre", Decimal{per_acre, 1}},
           {"mix_rate", dosing::shown(rounded(per_acre, 1))},
           {"parts", Decimal{parts, 1}},
-          {"on_100", Decimal{in_millilitres(dosing::serum_per_100_m2(rate, parts)), 2}}};
+          {"on_100", told_millilitres(dosing::serum_per_100_m2(rate, parts))}};
 }
 
 Json caps_json(const dosing::CapCount& caps) {
@@ -155,7 +160,8 @@ CountedLoads count_loads(const Session& session, quantity::Volume mix, quantity:
   CountedLoads counted;
   counted.container = container;
   counted.container_word = container_word;
-  counted.loads = dosing::loads(mix, container, parts);
+  counted.loads = dosing::loads(mix, container, parts,
+                                noted(session, "negligible-load", "loads", answer).value);
   counted.cap = cap;
   if (!cap) return counted;
   const double step = noted(session, "cap-half-step", "caps", answer).value;
@@ -190,8 +196,7 @@ std::string load_text(const words::Catalogue& words, const CountedLoads& counted
   const auto& caps = last ? counted.caps_last : counted.caps;
   const quantity::Volume size = last ? counted.loads.last : counted.container;
   const quantity::Volume serum = last ? counted.loads.serum_last : counted.loads.serum_full;
-  Values values{{"size", Decimal{in_litres(size), 2}},
-                {"serum", Decimal{in_millilitres(serum), 2}}};
+  Values values{{"size", Decimal{in_litres(size), 2}}, {"serum", told_millilitres(serum)}};
   if (!counted.cap) return words.text("dose.load-millilitres", values);
   values.insert_or_assign("cap", Decimal{in_millilitres(*counted.cap), 1});
   if (!caps || !caps->fits) return words.text("dose.load-syringe", values);

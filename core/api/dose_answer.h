@@ -47,6 +47,8 @@ void caution_leaves(const Session& session, double parts, sheet::Page& page);
 
 // A rate of mix in the answer's fields: litres_per_ha, litres_per_acre, serum_ml_per_100_m2.
 void add_rate(quantity::Length rate, double parts, Answer& answer);
+// Millilitres as they can be drawn: whole from 100 mL on, tenths from 10 mL on.
+words::Decimal told_millilitres(quantity::Volume volume);
 // The same members, all null, where no rate can be told.
 void add_no_rate(Answer& answer);
 // The same for sentences: {per_ha}, {per_acre}, {mix_rate} as the season file writes it, {parts},

@@ -257,7 +257,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   auto soaks = season::soak_lines(season, plan, session.data, used);
   auto meetings = season::meetings(season, recipe, plan);
   auto yields = season::batch_yields(recipe, plan);
-  auto cost = economics::season_cost(season, recipe, plan, *shopping);
+  auto cost = economics::season_cost(season, recipe, plan, *shopping,
+                                     session.data.constant("negligible-load").value);
   return WorkedPlan{session,
                     recipe,
                     std::move(sound.read.season),

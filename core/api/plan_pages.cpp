@@ -227,7 +227,8 @@ class PageWriter {
              {"times",
               Decimal{static_cast<double>(line.serum_ml) / static_cast<double>(line.usual_ml), 1}},
              {"mix", Decimal{in_litres(line.mix), 0}},
-             {"cans", dosing::trips(line.mix, farm.can)}}));
+             {"cans", dosing::trips(line.mix, farm.can,
+                                    w_.session.data.constant("negligible-load").value)}}));
     }
     if (lines.empty()) return;
     page.heading(t("uses.strong"));

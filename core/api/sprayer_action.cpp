@@ -241,11 +241,11 @@ sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length 
                     const std::optional<CountedLoads>& counted, const Answer& answer) {
   const words::Catalogue& w = session.words;
   words::Values values = rate_values(rate, a.parts);
-  values.insert(
-      {{"method", w.text("method." + a.method)},
-       {"times", Decimal{rate / usual, rate / usual < 10.0 ? 1 : 0}},
-       {"usual", Decimal{in_litres_per_hectare(usual), 1}},
-       {"usual_100", Decimal{in_millilitres(dosing::serum_per_100_m2(usual, a.parts)), 2}}});
+  values.insert({{"method", w.text("method." + a.method)},
+                 {"times", Decimal{rate / usual, rate / usual < 10.0 ? 1 : 0}},
+                 {"percent", Decimal{100.0 * (rate / usual), rate / usual < 0.01 ? 2 : 0}},
+                 {"usual", Decimal{in_litres_per_hectare(usual), 1}},
+                 {"usual_100", told_millilitres(dosing::serum_per_100_m2(usual, a.parts))}});
   sheet::Page page("sprayer", w.text("dose.sprayer-title"));
   page.text(w.text("dose.rate", values));
   if (const Json& runs = answer.fields["runs"]; !runs.is_null() && a.run.size() > 1) {
@@ -254,12 +254,14 @@ sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length 
     page.text(w.text("dose.runs", values));
   }
   page.text(w.text("dose.per-100", values));
-  page.text(w.text(a.usual ? "dose.times-usual" : "dose.times-assumed", values));
+  const double tenths = rounded(rate / usual, 1);
+  const std::string share = tenths > 1.0 ? "times" : tenths == 1.0 ? "same" : "part";
+  page.text(w.text("dose." + share + (a.usual ? "-usual" : "-assumed"), values));
   if (counted) {
     values.insert_or_assign("acres", Decimal{quantity::in_acres(*a.field), 2});
     values.insert_or_assign("area", Decimal{quantity::in_square_metres(*a.field), 0});
     values.insert_or_assign("mix", Decimal{in_litres(rate * *a.field), 2});
-    values.insert_or_assign("serum", Decimal{in_millilitres(rate * *a.field / a.parts), 2});
+    values.insert_or_assign("serum", told_millilitres(rate * *a.field / a.parts));
     page.heading(w.text("dose.this-field"));
     page.text(w.text("dose.field", values));
     page.text(loads_text(w, *counted));
@@ -281,7 +283,8 @@ std::initializer_list<const char*> cautions_of(const std::string& method) {
 
 Result<Json> loads_of(const Session& session, const Asked& a, Length rate,
                       std::optional<CountedLoads>& counted, Answer& answer) {
-  const auto dose = dosing::dose_field(rate, *a.field, *a.tank, a.parts);
+  const auto dose = dosing::dose_field(rate, *a.field, *a.tank, a.parts,
+                                       session.data.constant("negligible-load").value);
   if (!dose) return outcome::failure(renamed(dose.error(), {{"/area", "/field"}}));
   counted = count_loads(session, dose->mix, *a.tank, a.method == "knapsack" ? "sprayer" : "can",
                         a.parts, a.cap, answer);

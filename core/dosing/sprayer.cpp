@@ -103,7 +103,8 @@ Result<Runs> mean_of_runs(const std::vector<Length>& each, RunLimits limits) {
   return runs;
 }
 
-Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts) {
+Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts,
+                             double negligible) {
   const Problems bad = not_above_zero({{"/rate", in_litres_per_hectare(rate)},
                                        {"/area", in_square_metres(field)},
                                        {"/tank", in_litres(tank)}});
@@ -113,15 +114,8 @@ Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts)
   if (mix / tank > most_loads)
     return failure(
         {"too-large", "/area", shown(mix / tank), {{"limit", shown(most_loads) + " loads"}}});
-  return FieldDose{mix, serum_for(mix, parts, Reading::added_to), loads(mix, tank, parts)};
-}
-
-Result<PlotRate> rate_by_plot(Volume used, Area plot, Length usual) {
-  Result<Length> rate = rate_by_area(used, plot);
-  Problems bad = rate ? Problems{} : rate.error();
-  outcome::append(bad, not_above_zero({{"/usual", in_litres_per_hectare(usual)}}));
-  if (!bad.empty()) return failure(bad);
-  return PlotRate{*rate, *rate / usual};
+  return FieldDose{mix, serum_for(mix, parts, Reading::added_to),
+                   loads(mix, tank, parts, negligible)};
 }
 
 Result<double> trees_per_tank(double trees, Volume used, Volume tank) {

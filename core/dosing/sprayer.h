@@ -78,20 +78,13 @@ struct FieldDose {
 };
 // Loads of one tank for this field. Fields: /rate [L/ha], /area [m2], /tank [L]. Error also:
 // too-large (over a million loads).
-outcome::Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts);
+outcome::Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts,
+                                      double negligible);
 
 // Serum on 100 m2: says what the ratio hides, for the same 1:n brings fifty times more by a can.
 constexpr Volume serum_per_100_m2(Length rate, double parts) {
   return rate * quantity::square_metres(100) / parts;
 }
-
-struct PlotRate {
-  Length rate;
-  double times_usual;  // at the same strength, serum per area against the usual sprayer rate
-};
-// Leafy branch or can: the area method, set against the usual rate of a sprayer. Fields: /used,
-// /area, /usual.
-outcome::Result<PlotRate> rate_by_plot(Volume used, Area plot, Length usual);
 
 // Trees that one tank serves, counted while a known volume was sprayed. Fields: /trees, /used,
 // /tank.

@@ -248,6 +248,23 @@ TEST_F(DoseSprayer, APlotIsWrittenByItsSidesToo) {
             "/plot");
 }
 
+// The usual mix is 247.1 L/ha: 250 is about that, 50 a fifth of it.
+TEST_F(DoseSprayer, TheShareOfTheUsualMixIsASentenceThatCanBeSaid) {
+  const auto page = [&](const char* rate) {
+    return ask({{"by", "rate"},
+                {"rate", rate},
+                {"field", "8 acre"},
+                {"tank", "16 L"},
+                {"pages", true}})["pages"]
+        .dump();
+  };
+  EXPECT_NE(page("250 L/ha").find("about the usual mix"), std::string::npos);
+  EXPECT_NE(page("50 L/ha").find("20 % of the usual mix"), std::string::npos);
+  EXPECT_NE(page("600 L/ha").find("2.4 times the usual mix"), std::string::npos);
+  // 8 acres are 3.2375 ha; at 250 L/ha and 1:500 1618.7 mL: not to the hundredth of a millilitre.
+  EXPECT_NE(page("250 L/ha").find("1,619 mL of serum in all"), std::string::npos);
+}
+
 TEST_F(DoseSprayer, MistakesAreNamedWithFieldAndCure) {
   const Json area{{"by", "area"}, {"plot", "100 m2"}, {"run", {"2 L"}}};
   const auto with = [&](const char* name, Json value) {

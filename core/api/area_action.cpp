@@ -1,4 +1,5 @@
 // The area of a field from tape, corners, GPS points or paces, with the error each brings.
+#include <algorithm>
 #include <cmath>
 
 #include "api/dose_answer.h"
@@ -30,6 +31,11 @@ const Fields area_fields{"DoseArea",
                           {"paces", Holds::number, false},
                           {"pages", Holds::flag, false}}};
 
+const std::vector<Way> ways{{"side", {"side"}, {"diagonal"}},
+                            {"corner", {"corner"}, {}},
+                            {"point", {"point"}, {"noise"}},
+                            {"paced", {"paced"}, {"taped", "paces"}}};
+
 struct Found {
   Area area;
   std::optional<Area> error;
@@ -39,7 +45,11 @@ using FoundArea = Result<Found>;
 
 // "12.5 30", "12.5; 30", "12.5, 30", or "-1.2921,36.8219" as a phone copies it. A single comma
 // without a blank could be a decimal mark, unless both numbers have points.
-std::optional<std::pair<double, double>> two_numbers(const std::string& text) {
+struct Pair {
+  double first = 0.0, second = 0.0;
+  int decimals = 0;  // the more of the two
+};
+std::optional<Pair> two_numbers(const std::string& text) {
   const std::string bare(quantity::trimmed(text));
   std::size_t at = bare.find(';'), skip = 1;
   if (at == std::string::npos) at = bare.find(", "), skip = 2;
@@ -63,12 +73,18 @@ std::optional<std::pair<double, double>> two_numbers(const std::string& text) {
   };
   const auto first = number(bare.substr(0, at)), second = number(bare.substr(at + skip));
   if (!first || !second) return std::nullopt;
-  return std::pair{*first, *second};
+  const auto decimals = [](std::string_view part) {
+    const std::string_view digits = quantity::trimmed(part);
+    const std::size_t mark = digits.find_first_of(".,");
+    return mark == std::string_view::npos ? 0 : static_cast<int>(digits.size() - mark - 1);
+  };
+  return Pair{*first, *second,
+              std::max(decimals(std::string_view(bare).substr(0, at)),
+                       decimals(std::string_view(bare).substr(at + skip)))};
 }
 
-std::vector<std::pair<double, double>> read_pairs(const FieldReader& r, const char* name,
-                                                  Problems& problems) {
-  std::vector<std::pair<double, double>> pairs;
+std::vector<Pair> read_pairs(const FieldReader& r, const char* name, Problems& problems) {
+  std::vector<Pair> pairs;
   const std::vector<std::string> texts = r.texts(name);
   for (std::size_t i = 0; i < texts.size(); ++i)
     if (const auto pair = two_numbers(texts[i]))
@@ -115,27 +131,50 @@ FoundArea by_sides(const words::Catalogue& w, const FieldReader& r, const std::v
   return Found{taped->area, std::nullopt};
 }
 
-FoundArea by_corners(const std::vector<std::pair<double, double>>& pairs) {
+FoundArea by_corners(const std::vector<Pair>& pairs) {
   std::vector<dosing::Corner> corners;
-  for (const auto& [x, y] : pairs) corners.push_back({x, y});
+  for (const Pair& pair : pairs) corners.push_back({pair.first, pair.second});
   const auto area = dosing::polygon_area(corners);
   if (!area) return outcome::failure(renamed(area.error(), {{"/corners", "/corner"}}));
   return Found{*area, std::nullopt};
 }
 
-FoundArea by_points(const Session& session, const FieldReader& r,
-                    const std::vector<std::pair<double, double>>& pairs, Answer& answer) {
+// Zeros at the end are often dropped: the corner with the most decimals tells how all were written.
+int decimals_of(const std::vector<Pair>& pairs) {
+  int most = 0;
+  for (const Pair& pair : pairs) most = std::max(most, pair.decimals);
+  return most;
+}
+
+FoundArea by_points(const Session& session, const FieldReader& r, const std::vector<Pair>& pairs,
+                    Answer& answer) {
   std::vector<dosing::GpsPoint> points;
-  for (const auto& [latitude, longitude] : pairs) points.push_back({latitude, longitude});
+  for (const Pair& pair : pairs) points.push_back({pair.first, pair.second});
   const auto own = r.length("noise");
-  const Length sigma =
+  const Length noise =
       own ? *own : quantity::metres(noted(session, "gps-sigma", "GPS noise", answer).value);
   const Area below = quantity::hectares(noted(session, "tape-below", "tape or GPS", answer).value);
+  const int decimals = decimals_of(pairs);
+  const double step = quantity::in_metres(dosing::written_step(decimals));
+  Problems bad;
+  if (step > noted(session, "gps-step-most", "coordinates", answer).value)
+    bad.push_back({"gps-decimals-few",
+                   "/point",
+                   std::to_string(decimals),
+                   {{"step", std::to_string(std::lround(step))}}});
+  const double written = quantity::in_metres(dosing::written_error(decimals));
+  const Length sigma =
+      noise > Length() ? quantity::metres(std::hypot(quantity::in_metres(noise), written)) : noise;
   const auto gps = dosing::gps_area(points, sigma, below);
   if (!gps)
-    return outcome::failure(renamed(
-        gps.error(), {{"/points", "/point"}, {"/corners", "/point"}, {"/sigma", "/noise"}}));
-  answer.fields["noise_m"] = rounded(quantity::in_metres(sigma), 6);
+    outcome::append(bad,
+                    renamed(gps.error(),
+                            {{"/points", "/point"}, {"/corners", "/point"}, {"/sigma", "/noise"}}));
+  if (!bad.empty()) return outcome::failure(bad);
+  answer.fields["noise_m"] = rounded(quantity::in_metres(noise), 6);
+  answer.fields["written_step_m"] = rounded(step, 6);
+  answer.fields["mean"] = {{"latitude", rounded(gps->mean.latitude, 6)},
+                           {"longitude", rounded(gps->mean.longitude, 6)}};
   if (gps->use_tape)
     answer.problems.push_back({"area-use-tape",
                                "/point",
@@ -165,13 +204,28 @@ FoundArea by_paces(const Session& session, const FieldReader& r, Answer& answer)
   return Found{area, area * part};
 }
 
+// "1.29 S": what was swapped or lost its minus sign is seen at once.
+std::string bearing(const words::Catalogue& w, double degrees, const char* plus,
+                    const char* minus) {
+  return w.number({std::fabs(degrees), 2}) + " " + w.text(degrees < 0.0 ? minus : plus);
+}
+
+// What goes into the season file is no finer than what is known: 1756 m2 after +-107 m2 is 1800.
+double as_known(const Found& found) {
+  const double area = in_square_metres(found.area);
+  if (!found.error) return rounded(area, 1);
+  const double step = std::pow(10.0, std::floor(std::log10(in_square_metres(*found.error))));
+  const double told = step >= 1.0 ? step * std::round(area / step) : rounded(area, 1);
+  return told > 0.0 ? told : rounded(area, 1);
+}
+
 sheet::Page page_of(const Session& session, const std::string& by, const Found& found,
                     const Answer& answer) {
   const words::Catalogue& w = session.words;
   words::Values values{{"area", Decimal{in_square_metres(found.area), 1}},
                        {"ha", Decimal{quantity::in_hectares(found.area), 3}},
                        {"acres", Decimal{quantity::in_acres(found.area), 3}},
-                       {"plain", dosing::shown(rounded(in_square_metres(found.area), 1))}};
+                       {"plain", dosing::shown(as_known(found))}};
   sheet::Page page("area", w.text("dose.area-title"));
   page.text(w.text("dose.area", values));
   if (found.error) {
@@ -183,11 +237,18 @@ sheet::Page page_of(const Session& session, const std::string& by, const Found& 
       values.insert_or_assign("pace", Decimal{answer.fields["pace_m"].get<double>(), 2});
     page.text(w.text(by == "point" ? "dose.area-gps-error" : "dose.area-pace-error", values));
   }
+  if (const Json& mean = answer.fields["mean"]; !mean.is_null())
+    page.text(w.text(
+        "dose.area-where",
+        {{"latitude", bearing(w, mean["latitude"].get<double>(), "bearing.north", "bearing.south")},
+         {"longitude",
+          bearing(w, mean["longitude"].get<double>(), "bearing.east", "bearing.west")}}));
   if (found.use_tape) page.caution(w.text("dose.area-use-tape"));
   if (const Json& over = answer.fields["mean_sides_over"]; !over.is_null())
     page.text(w.text("dose.area-mean-sides",
                      {{"mean", Decimal{answer.fields["mean_sides_m2"].get<double>(), 1}},
                       {"percent", Decimal{100.0 * over.get<double>(), 1}}}));
+  if (!answer.fields["mean_sides_over"].is_null()) page.text(w.text("dose.area-diagonal"));
   page.text(w.text("dose.area-for-season-file", values));
   return page;
 }
@@ -201,19 +262,23 @@ Result<Answer> dose_area(const Session& session, const nlohmann::json& body) {
   Problems problems = check_shape(body, area_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  std::vector<std::string> ways;
-  for (const char* way : {"side", "corner", "point", "paced"})
-    if (r.given(way)) ways.emplace_back(way);
-  if (ways.size() != 1) r.add("area-one-way", ways.empty() ? "side" : ways[1].c_str(), "");
+  std::vector<std::string> given;
+  for (const Way& way : ways)
+    if (r.given(way.name.c_str())) given.push_back(way.name);
+  if (given.size() != 1)
+    r.add("area-one-way", given.empty() ? "side" : given[1].c_str(), "");
+  else
+    hold_to_way(ways, given.front(), r);
   const std::vector<Length> sides = r.lengths("side");
   const auto corners = read_pairs(r, "corner", problems);
   const auto points = read_pairs(r, "point", problems);
   r.numbers("paced"), r.length("diagonal"), r.length("noise"), r.length("taped"), r.number("paces");
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  const std::string by = ways.front();
+  const std::string by = given.front();
   answer.fields["by"] = by;
-  for (const char* name : {"area_m2", "hectares", "acres", "error_m2", "error_part", "use_tape",
-                           "mean_sides_m2", "mean_sides_over", "pace_m", "noise_m"})
+  for (const char* name :
+       {"area_m2", "hectares", "acres", "error_m2", "error_part", "use_tape", "mean_sides_m2",
+        "mean_sides_over", "pace_m", "noise_m", "written_step_m", "mean"})
     answer.fields[name] = nullptr;
   const FoundArea found = by == "side"     ? by_sides(session.words, r, sides, answer)
                           : by == "corner" ? by_corners(corners)
@@ -228,8 +293,13 @@ Result<Answer> dose_area(const Session& session, const nlohmann::json& body) {
     answer.fields["error_m2"] = rounded(in_square_metres(*found->error), 6);
     answer.fields["error_part"] = rounded(*found->error / found->area, 6);
   }
+  note_formula(by == "side"     ? "triangles by Heron's formula"
+               : by == "corner" ? "polygon by the shoelace formula"
+               : by == "point"  ? "metres of WGS-84 and the shoelace formula"
+                                : "length of one pace",
+               answer);
   add_cautions(session, {}, answer);
-  if (r.flag("pages")) add_page(page_of(session, by, *found, answer), answer);
+  if (r.flag("pages")) add_page(session, page_of(session, by, *found, answer), answer);
   return answer;
 }
 

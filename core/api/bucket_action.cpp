@@ -62,6 +62,27 @@ Volume usual_step(Volume full) {
   return quantity::litres(step);
 }
 
+// Inside measures and pours as deep as no bucket is: most likely in another unit.
+void judge_sizes(const Session& session, const FieldReader& r,
+                 const std::vector<dosing::Pour>& pours, Problems& problems) {
+  const auto& width = session.data.constant("bucket-width-limits");
+  const auto& depth = session.data.constant("bucket-depth-limits");
+  for (const char* name : {"bottom", "top", "height"}) {
+    const bool deep = std::string_view(name) == "height";
+    if (const auto length = r.length(name); length && *length > Length())
+      r.refuse_outside(deep ? depth : width,
+                       deep ? "bucket-depth-out-of-range" : "bucket-width-out-of-range", name,
+                       in_cm(*length));
+  }
+  for (std::size_t i = 0; i < pours.size(); ++i)
+    if (in_cm(pours[i].depth) > depth.high)
+      problems.push_back(
+          {"bucket-depth-out-of-range",
+           r.at("pour") + "/" + std::to_string(i),
+           dosing::shown(in_cm(pours[i].depth)) + " cm",
+           {{"low", dosing::shown(depth.low)}, {"high", dosing::shown(depth.high)}}});
+}
+
 struct Asked {
   std::vector<Volume> volumes;
   std::vector<Length> depths;
@@ -106,7 +127,8 @@ Problems use_scale(const Scale& scale, const Asked& a, Answer& answer) {
 }
 
 // How far equal slices are off, and "one mark and n marks" where a mark is given.
-Problems judge_marks(const Session& session, const FieldReader& r, const Frustum& bucket,
+template <class Scale>
+Problems judge_marks(const Session& session, const FieldReader& r, const Scale& bucket,
                      Answer& answer) {
   const dosing::EqualSlices ten = dosing::equal_slices(bucket, slices);
   answer.fields["equal_slices"] = {{"n", slices},
@@ -141,8 +163,8 @@ Problems by_measures(const Session& session, const FieldReader& r, const Asked& 
   return bad;
 }
 
-Problems by_pours(const Session& session, const std::vector<dosing::Pour>& pours, const Asked& a,
-                  Answer& answer) {
+Problems by_pours(const Session& session, const FieldReader& r,
+                  const std::vector<dosing::Pour>& pours, const Asked& a, Answer& answer) {
   const auto scale = PourScale::fitted(pours);
   if (!scale) return renamed(scale.error(), {{"/pours", "/pour"}});
   const double advised = noted(session, "pours-advised", "pours", answer).value;
@@ -152,7 +174,19 @@ Problems by_pours(const Session& session, const std::vector<dosing::Pour>& pours
   answer.fields["fit"] = {{"kind", scale->quadratic() ? "quadratic" : "straight-lines"},
                           {"worst", rounded(scale->worst(), 6)},
                           {"worst_pour", scale->worst_pour() + 1}};
-  return use_scale(*scale, a, answer);
+  Problems bad = use_scale(*scale, a, answer);
+  outcome::append(bad, judge_marks(session, r, *scale, answer));
+  if (rounded(scale->worst(), 9) <= noted(session, "pour-worst-above", "pours", answer).value)
+    return bad;
+  for (const char* name : {"rows", "dip_stick", "equal_slices", "equal_marks"})
+    answer.fields[name] = nullptr;
+  answer.problems.push_back({"pours-off",
+                             "/pour/" + std::to_string(scale->worst_pour()),
+                             r.texts("pour")[scale->worst_pour()],
+                             {{"pour", std::to_string(scale->worst_pour() + 1)},
+                              {"percent", std::to_string(std::lround(100.0 * scale->worst()))}},
+                             outcome::Severity::question});
+  return bad;
 }
 
 std::vector<std::vector<std::string>> rows_of(const words::Catalogue& w, const Json& rows) {
@@ -177,20 +211,27 @@ sheet::Page page_of(const Session& session, const Answer& answer) {
   if (const Json& fit = answer.fields["fit"]; !fit.is_null())
     page.text(w.text("dose.bucket-fit",
                      {{"worst", percent(fit["worst"])}, {"pour", fit["worst_pour"].get<int>()}}));
+  if (answer.fields["dip_stick"].is_null()) {
+    page.caution(w.text("dose.bucket-no-stick"));
+    return page;
+  }
   if (!answer.fields["rows"].empty()) page.heading(w.text("dose.bucket-asked"));
   page.table(columns, rows_of(w, answer.fields["rows"]));
   page.heading(w.text("dose.dip-stick"));
   page.table(columns, rows_of(w, answer.fields["dip_stick"]));
   if (const Json& ten = answer.fields["equal_slices"]; !ten.is_null()) {
     page.heading(w.text("dose.equal-marks-title"));
-    const bool taper = ten["bottom_off"].get<double>() < -5e-4;
-    const bool below = ten["bottom_off"].get<double>() > 5e-4;
-    page.text(w.text(taper   ? "dose.equal-slices"
-                     : below ? "dose.equal-slices-below"
-                             : "dose.equal-slices-none",
+    const double bottom = ten["bottom_off"].get<double>(), top = ten["top_off"].get<double>();
+    const auto level = [](double off) { return std::fabs(off) <= 5e-4; };
+    page.text(w.text(level(bottom) && level(top) ? "dose.equal-slices-none"
+                     : bottom < 0.0 && top > 0.0 ? "dose.equal-slices"
+                     : bottom > 0.0 && top < 0.0 ? "dose.equal-slices-below"
+                                                 : "dose.equal-slices-other",
                      {{"n", ten["n"].get<int>()},
                       {"bottom", percent(ten["bottom_off"])},
-                      {"top", percent(ten["top_off"])}}));
+                      {"top", percent(ten["top_off"])},
+                      {"bottom_share", Decimal{100.0 + 100.0 * bottom, 1}},
+                      {"top_share", Decimal{100.0 + 100.0 * top, 1}}}));
   }
   if (const Json& marks = answer.fields["equal_marks"]; !marks.is_null()) {
     page.text(w.text("dose.equal-marks",
@@ -221,20 +262,24 @@ Result<Answer> dose_bucket(const Session& session, const nlohmann::json& body) {
   if (poured == measured) r.add("bucket-measures-or-pours", "bottom", "");
   if (measured && !poured)
     for (const char* name : {"bottom", "top", "height"}) r.want(name);
+  if (poured && r.given("wider_below"))
+    r.add("not-of-this-way", "wider_below", "",
+          {{"option", "wider_below"}, {"way", "pour"}, {"ways", "bottom, top, height"}});
   if (r.given("mark") || r.given("parts")) {
-    if (poured) r.add("marks-need-measures", "mark", r.text("mark").value_or(""));
     r.want("mark"), r.want("parts");
   }
+  judge_sizes(session, r, pours, problems);
   const Asked a{r.volumes("volume"), r.lengths("depth"), r.volume("step")};
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   for (const char* name :
        {"full_l", "full_depth_cm", "fit", "rows", "dip_stick", "equal_slices", "equal_marks"})
     answer.fields[name] = nullptr;
-  outcome::append(
-      problems, poured ? by_pours(session, pours, a, answer) : by_measures(session, r, a, answer));
+  outcome::append(problems, poured ? by_pours(session, r, pours, a, answer)
+                                   : by_measures(session, r, a, answer));
   if (outcome::has_errors(problems)) return outcome::failure(problems);
+  note_formula(poured ? "scale through the pours" : "tapered bucket", answer);
   add_cautions(session, {"open-bucket-child", "clean-vessels"}, answer);
-  if (r.flag("pages")) add_page(page_of(session, answer), answer);
+  if (r.flag("pages")) add_page(session, page_of(session, answer), answer);
   return answer;
 }
 

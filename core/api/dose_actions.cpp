@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "api/dose_answer.h"
 #include "api/dose_fields.h"
 #include "api/field_reader.h"
@@ -28,10 +30,11 @@ sheet::Page page(const Session& session, const Answer& answer, const words::Valu
   if (!measured)
     page.caution(w.text("dose.measure-first", values));
   else
-    page.text(w.text(fits ? "dose.caps" : "dose.caps-off", values));
+    page.text(w.text(fits                           ? "dose.caps"
+                     : answer.fields["caps"] == 0.0 ? "dose.caps-none"
+                                                    : "dose.caps-off",
+                     values));
   caution_leaves(session, answer.fields["strength"]["parts"].get<double>(), page);
-  for (const char* id : {"fresh-same-day", "wear", "not-a-fertiliser"})
-    page.caution(w.text("caution." + std::string(id)));
   return page;
 }
 
@@ -65,7 +68,7 @@ outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& b
   answer.fields["serum_ml"] = rounded(in_millilitres(serum), 6);
   judge_strength(session, *parts, *r.text("strength"), answer);
   words::Values values{{"water", Decimal{in_litres(*water), 2}},
-                       {"serum", Decimal{in_millilitres(serum), 2}},
+                       {"serum", told_millilitres(serum)},
                        {"parts", Decimal{*parts, 1}},
                        {"filled_up", Decimal{in_millilitres(filled_up), 2}},
                        {"less", Decimal{100.0 - 100.0 * (filled_up / serum), 2}}};
@@ -81,16 +84,17 @@ outcome::Result<Answer> dose_mix(const Session& session, const nlohmann::json& b
     values.insert_or_assign("cap", Decimal{in_millilitres(*cap), 1});
     values.insert_or_assign("given", Decimal{in_millilitres(caps->given), 1});
     values.insert_or_assign("real_parts", Decimal{caps->parts, 0});
-    values.insert_or_assign("off", Decimal{100.0 * caps->off, 0});
+    values.insert_or_assign("off", Decimal{100.0 * std::fabs(caps->off), 0});
     if (!fits)
       answer.problems.push_back(
           {"dose-caps-off", "/cap", *r.text("cap"), {}, outcome::Severity::notice});
   } else {
     answer.problems.push_back({"cap-unmeasured", "/cap", "", {}, outcome::Severity::notice});
   }
+  note_formula("dilution", answer);
+  add_cautions(session, {"fresh-same-day", "wear", "not-a-fertiliser"}, answer);
   if (r.flag("pages"))
-    answer.fields["pages"] =
-        Json::array({sheet::to_json(page(session, answer, values, cap.has_value(), fits))});
+    add_page(session, page(session, answer, values, cap.has_value(), fits), answer);
   return answer;
 }
 

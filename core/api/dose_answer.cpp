@@ -1,6 +1,8 @@
 #include "api/dose_answer.h"
 
+#include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "dosing/measured.h"
 
@@ -11,6 +13,34 @@ using quantity::in_millilitres;
 using quantity::rounded;
 using words::Decimal;
 using words::Values;
+
+namespace {
+
+bool uses(const Way& way, const std::string& field) {
+  const auto is = [&](const char* name) { return field == name; };
+  return std::any_of(way.needs.begin(), way.needs.end(), is) ||
+         std::any_of(way.takes.begin(), way.takes.end(), is);
+}
+
+}  // namespace
+
+void hold_to_way(const std::vector<Way>& ways, const std::string& chosen, const FieldReader& r) {
+  const Way* own = nullptr;
+  std::map<std::string, std::string> used_by;
+  for (const Way& way : ways) {
+    if (way.name == chosen) own = &way;
+    for (const auto* fields : {&way.needs, &way.takes})
+      for (const char* field : *fields) {
+        std::string& names = used_by[field];
+        names += (names.empty() ? "" : ", ") + way.name;
+      }
+  }
+  for (const char* field : own->needs) r.want(field);
+  for (const auto& [field, names] : used_by)
+    if (!uses(*own, field) && r.given(field.c_str()))
+      r.add("not-of-this-way", field.c_str(), r.text(field.c_str()).value_or(""),
+            {{"option", field}, {"way", chosen}, {"ways", names}});
+}
 
 const reference_data::Sourced& noted(const Session& session, std::string_view id,
                                      const char* used_for, Answer& answer) {
@@ -72,13 +102,48 @@ void add_rate(quantity::Length rate, double parts, Answer& answer) {
       rounded(in_millilitres(dosing::serum_per_100_m2(rate, parts)), 6);
 }
 
+Decimal told_millilitres(quantity::Volume volume) {
+  const double ml = in_millilitres(volume);
+  return {ml, ml >= 100.0 ? 0 : ml >= 10.0 ? 1 : 2};
+}
+
+void add_no_rate(Answer& answer) {
+  for (const char* name : {"litres_per_ha", "litres_per_acre", "serum_ml_per_100_m2"})
+    answer.fields[name] = nullptr;
+}
+
+void offer_rate(const Session& session, quantity::Length rate, const Values& values,
+                sheet::Page& page) {
+  const auto& limits = session.data.constant("mix-rate-limits");
+  const double written = rounded(dosing::in_litres_per_acre(rate), 1);
+  if (written >= limits.low && written <= limits.high)
+    page.text(session.words.text("dose.for-season-file", values));
+}
+
+Json runs_json(const std::vector<quantity::Length>& rates, const dosing::Runs& runs) {
+  Json each = Json::array();
+  for (const quantity::Length one : rates)
+    each.push_back(rounded(dosing::in_litres_per_hectare(one), 6));
+  return {{"litres_per_ha", std::move(each)}, {"spread", rounded(runs.spread, 6)}};
+}
+
+void list_runs(const words::Catalogue& words, const Json& runs, sheet::Page& page) {
+  std::vector<std::string> items;
+  for (const Json& one : runs["litres_per_ha"])
+    items.push_back(words.text(
+        "dose.run", {{"run", items.size() + 1}, {"per_ha", Decimal{one.get<double>(), 1}}}));
+  page.list(std::move(items));
+  page.caution(words.text("dose.runs-apart",
+                          {{"spread", Decimal{100.0 * runs["spread"].get<double>(), 0}}}));
+}
+
 Values rate_values(quantity::Length rate, double parts) {
   const double per_acre = dosing::in_litres_per_acre(rate);
   return {{"per_ha", Decimal{dosing::in_litres_per_hectare(rate), 1}},
           {"per_acre", Decimal{per_acre, 1}},
           {"mix_rate", dosing::shown(rounded(per_acre, 1))},
           {"parts", Decimal{parts, 1}},
-          {"on_100", Decimal{in_millilitres(dosing::serum_per_100_m2(rate, parts)), 2}}};
+          {"on_100", told_millilitres(dosing::serum_per_100_m2(rate, parts))}};
 }
 
 Json caps_json(const dosing::CapCount& caps) {
@@ -95,7 +160,8 @@ CountedLoads count_loads(const Session& session, quantity::Volume mix, quantity:
   CountedLoads counted;
   counted.container = container;
   counted.container_word = container_word;
-  counted.loads = dosing::loads(mix, container, parts);
+  counted.loads = dosing::loads(mix, container, parts,
+                                noted(session, "negligible-load", "loads", answer).value);
   counted.cap = cap;
   if (!cap) return counted;
   const double step = noted(session, "cap-half-step", "caps", answer).value;
@@ -130,8 +196,7 @@ std::string load_text(const words::Catalogue& words, const CountedLoads& counted
   const auto& caps = last ? counted.caps_last : counted.caps;
   const quantity::Volume size = last ? counted.loads.last : counted.container;
   const quantity::Volume serum = last ? counted.loads.serum_last : counted.loads.serum_full;
-  Values values{{"size", Decimal{in_litres(size), 2}},
-                {"serum", Decimal{in_millilitres(serum), 2}}};
+  Values values{{"size", Decimal{in_litres(size), 2}}, {"serum", told_millilitres(serum)}};
   if (!counted.cap) return words.text("dose.load-millilitres", values);
   values.insert_or_assign("cap", Decimal{in_millilitres(*counted.cap), 1});
   if (!caps || !caps->fits) return words.text("dose.load-syringe", values);
@@ -158,6 +223,23 @@ std::string loads_text(const words::Catalogue& words, const CountedLoads& counte
          words.text(text.empty() ? "dose.only-load" : "dose.last-load", values);
 }
 
+dosing::SoakTimes soak_times(const Session& session, double hours) {
+  const auto value = [&](const char* id) { return session.data.constant(id).value; };
+  return dosing::soak_times(
+      hours, {value("soak-morning-up-to"), value("soak-morning-in"), value("soak-evening-out")});
+}
+
+std::string soak_times_text(const Session& session, double hours) {
+  const dosing::SoakTimes times = soak_times(session, hours);
+  const auto clock = [](double hour) {
+    const long minutes = std::lround(60.0 * hour);
+    const std::string rest = std::to_string(minutes % 60);
+    return std::to_string(minutes / 60) + (rest.size() < 2 ? ":0" : ":") + rest;
+  };
+  return session.words.text(times.morning ? "dose.soak-morning" : "dose.soak-evening",
+                            {{"in", clock(times.in)}, {"out", clock(times.out)}});
+}
+
 void add_cautions(const Session& session, std::initializer_list<const char*> ids, Answer& answer) {
   Json list = Json::array();
   for (const char* id : ids) {
@@ -167,9 +249,37 @@ void add_cautions(const Session& session, std::initializer_list<const char*> ids
   answer.fields["cautions"] = std::move(list);
 }
 
-void add_page(sheet::Page page, Answer& answer) {
+void note_formula(const char* used_for, Answer& answer) {
+  answer.used.note({"computed", "computed-here", ""}, used_for);
+}
+
+namespace {
+
+// Publications by author and year, all else by its kind: "common practice; Harris (2001)".
+std::string sources_text(const Session& session, const Answer& answer) {
+  std::set<std::string> names;
+  for (const Json& row : sources_json(session, answer.used)) {
+    const std::string kind = session.words.text("sources.kind." + row["kind"].get<std::string>());
+    std::string name = row["author"].get<std::string>();
+    if (name.empty() && !row["year"].get<std::string>().empty())
+      name = row["title"].get<std::string>();
+    names.insert(name.empty() ? kind
+                              : session.words.text("sources.short-line",
+                                                   {{"title", name.substr(0, name.find(','))},
+                                                    {"year", row["year"].get<std::string>()},
+                                                    {"kind", kind}}));
+  }
+  std::string list;
+  for (const std::string& name : names) list += (list.empty() ? "" : "; ") + name;
+  return session.words.text("sources.short", {{"list", list}});
+}
+
+}  // namespace
+
+void add_page(const Session& session, sheet::Page page, Answer& answer) {
   for (const Json& caution : answer.fields["cautions"])
     page.caution(caution["text"].get<std::string>());
+  if (!answer.used.rows().empty()) page.text(sources_text(session, answer));
   answer.fields["pages"] = Json::array({sheet::to_json(page)});
 }
 

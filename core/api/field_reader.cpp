@@ -134,6 +134,15 @@ std::optional<quantity::Area> FieldReader::area(const char* name) const {
   return value ? above_zero(units_.area(*value), name) : std::nullopt;
 }
 
+std::optional<quantity::Area> FieldReader::plot(const char* name) const {
+  const auto value = text(name);
+  if (!value || value->find('x') == std::string::npos) return area(name);
+  const auto size = size_by_size(name);
+  if (size) return size->first * size->second;
+  problems_.back().code = "size-unreadable";
+  return std::nullopt;
+}
+
 std::optional<quantity::Length> FieldReader::length(const char* name) const {
   const auto value = text(name);
   return value ? taken(units_.length(*value), name) : std::nullopt;

@@ -46,6 +46,7 @@ class FieldReader {
   std::optional<quantity::Money> money(const char* name) const;
   std::optional<quantity::Volume> volume(const char* name) const;  // > 0
   std::optional<quantity::Area> area(const char* name) const;      // > 0
+  std::optional<quantity::Area> plot(const char* name) const;      // or "10 x 5 m"
   std::optional<quantity::Mass> mass(const char* name) const;      // > 0
   std::optional<quantity::Length> length(const char* name) const;
   std::optional<quantity::Length> mix_per_area(const char* name) const;  // > 0

@@ -46,19 +46,24 @@ struct Asked {
 };
 
 sheet::Page page_of(const Session& session, const Asked& a, const dosing::Placements& places,
-                    calendar::Date first, int days) {
+                    std::optional<calendar::Date> first, int manure_days) {
   const words::Catalogue& w = session.words;
   const bool leaves = a.placement == Placement::leaves;
+  const int days = first ? *first - a.last_use : manure_days;
   const words::Values values{{"crop", w.text("crop." + a.crop->id)},
                              {"last", a.last_use},
-                             {"first", w.long_date(first)},
+                             {"first", w.long_date(a.last_use + days)},
                              {"n", days}};
   sheet::Page page("harvest", w.text("dose.harvest-title"));
-  page.text(w.text(leaves ? "dose.harvest-leaves" : "dose.harvest-soil", values));
+  page.text(w.text(!first   ? "dose.harvest-ground"
+                   : leaves ? "dose.harvest-leaves"
+                            : "dose.harvest-soil",
+                   values));
   page.text(w.text(a.raw ? "dose.eaten-raw" : "dose.eaten-cooked", values));
   if (!places.closed.empty()) page.text(w.text("problem." + places.closed));
   page.caution(w.text("dose.harvest-judgement"));
-  if (a.raw && !leaves) page.caution(w.text("dose.raw-on-soil"));
+  if (a.raw) page.caution(w.text(leaves ? "dose.raw-rinse" : "dose.raw-on-soil"));
+  caution_leaves(session, a.parts, page);
   return page;
 }
 
@@ -97,10 +102,22 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
   }
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   const bool leaves = a.placement == Placement::leaves;
-  const dosing::HarvestRule rule = dosing::harvest_rule(session.data);
-  if (leaves) noted(session, a.raw ? "raw-eaten-gap-days" : "cooked-gap-days", "harvest", answer);
-  const calendar::Date first = dosing::earliest_harvest(a.last_use, a.placement, a.raw, rule);
-  const int days = first - a.last_use;
+  const auto first = dosing::earliest_harvest(a.last_use, a.placement, a.raw,
+                                              dosing::touches_soil(a.crop->harvested),
+                                              dosing::harvest_rule(session.data));
+  noted(session,
+        !first   ? "raw-manure-soil-days"
+        : leaves ? (a.raw ? "raw-eaten-gap-days" : "cooked-gap-days")
+                 : "soil-gap-days",
+        first ? "harvest" : "rule for raw manure", answer);
+  const int manure_days = static_cast<int>(session.data.constant("raw-manure-soil-days").value);
+  if (!first)
+    answer.problems.push_back({"ground-eaten-raw",
+                               "/on",
+                               "soil",
+                               {{"days", std::to_string(manure_days)}},
+                               outcome::Severity::notice});
+  if (!leaves) judge_strength(session, a.parts, *r.text("strength"), answer);
   if (places->judgement)
     answer.used.note(session.data.cautions().at("leaves-eaten-raw").origin, "placement");
   answer.fields = {{"crop", a.crop->id},
@@ -108,15 +125,16 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
                    {"on", leaves ? "leaves" : "soil"},
                    {"strength", {{"parts", a.parts}}},
                    {"last_use", a.last_use.iso()},
-                   {"wait_days", days},
-                   {"earliest_harvest", first.iso()},
+                   {"wait_days", first ? Json(*first - a.last_use) : Json(nullptr)},
+                   {"earliest_harvest", first ? Json(first->iso()) : Json(nullptr)},
+                   {"raw_manure_days", first ? Json(nullptr) : Json(manure_days)},
                    {"leaves_closed", places->closed.empty() ? Json(nullptr) : Json(places->closed)},
                    {"judgement", true}};
   if (a.raw)
     add_cautions(session, {"leaves-eaten-raw", "fresh-same-day", "wear", "local-rules"}, answer);
   else
     add_cautions(session, {"fresh-same-day", "wear", "local-rules"}, answer);
-  if (r.flag("pages")) add_page(page_of(session, a, *places, first, days), answer);
+  if (r.flag("pages")) add_page(session, page_of(session, a, *places, first, manure_days), answer);
   return answer;
 }
 

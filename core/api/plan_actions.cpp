@@ -297,7 +297,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   const dosing::HarvestRule harvest = dosing::harvest_rule(session.data);
   auto meetings = season::meetings(season, recipe, plan, harvest);
   auto yields = season::batch_yields(recipe, plan);
-  auto cost = economics::season_cost(season, recipe, plan, *shopping);
+  auto cost = economics::season_cost(season, recipe, plan, *shopping,
+                                     session.data.constant("negligible-load").value);
   return WorkedPlan{session,
                     recipe,
                     std::move(sound.read.season),

@@ -39,7 +39,8 @@ struct WorkedPlan {
 // docs/formats/facade.md.
 void add_plan_fields(const WorkedPlan& worked, Answer& answer);
 
-// summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, cost, cautions.
+// summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, rehearsal,
+// cost, cautions.
 std::vector<sheet::Page> plan_pages(const WorkedPlan& worked);
 
 // The caution ids of a plan in the order of the data file, without repeats.

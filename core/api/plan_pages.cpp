@@ -23,7 +23,7 @@ class PageWriter {
   std::vector<Page> all() {
     std::vector<Page> pages{summary(), uses(), batches(), tasks()};
     for (const season::Meeting& meeting : w_.meetings) pages.push_back(meeting_page(meeting));
-    for (Page page : {shopping(), stock(), doses(), cost(), cautions()})
+    for (Page page : {shopping(), stock(), doses(), rehearsal(), cost(), cautions()})
       pages.push_back(std::move(page));
     return pages;
   }
@@ -262,7 +262,8 @@ class PageWriter {
              {"times",
               Decimal{static_cast<double>(line.serum_ml) / static_cast<double>(line.usual_ml), 1}},
              {"mix", Decimal{in_litres(line.mix), 0}},
-             {"cans", dosing::trips(line.mix, farm.can)}}));
+             {"cans", dosing::trips(line.mix, farm.can,
+                                    w_.session.data.constant("negligible-load").value)}}));
     }
     if (lines.empty()) return;
     page.heading(t("uses.strong"));
@@ -474,6 +475,40 @@ class PageWriter {
     }
     for (const char* id : {"fresh-same-day", "wear"})
       page.caution(words_.text("caution." + std::string(id)));
+    return page;
+  }
+
+  // A row for each farm, to be filled in by hand beside the pegged plot.
+  Page rehearsal() const {
+    const auto& data = w_.session.data;
+    const auto runs = static_cast<std::size_t>(data.constant("runs-advised").value);
+    Page page("rehearsal", t("page.rehearsal"));
+    page.text(t("rehearsal.how",
+                {{"runs", runs},
+                 {"acre", Decimal{quantity::in_square_metres(quantity::acres(1)), 0}},
+                 {"limit", Decimal{100.0 * data.constant("runs-redo-above").value, 0}}}));
+    std::vector<Column> columns{left("col.farm"), left("col.method"), left("col.plot-m2")};
+    for (std::size_t run = 1; run <= runs; ++run)
+      columns.push_back({t("col.run-litres", {{"run", run}}), false});
+    for (const char* key : {"col.mean-litres", "col.litres-an-acre", "col.counted-now"})
+      columns.push_back(left(key));
+    Rows rows;
+    for (const season::Farm& farm : w_.season.farms) {
+      std::vector<std::string> row(columns.size(), "_____");
+      row[0] = farm.code;
+      row[1] = words_.text("method." + farm.method.id);
+      row.back() =
+          farm.method.mix_per_area
+              ? t("rehearsal.measured",
+                  {{"litres",
+                    Decimal{in_litres(*farm.method.mix_per_area * quantity::acres(1)), 1}}})
+              : t("rehearsal.assumed",
+                  {{"litres", Decimal{data.constant("usual-mix-per-acre").value, 0}}});
+      rows.push_back(std::move(row));
+    }
+    page.table(std::move(columns), std::move(rows));
+    page.text(t("rehearsal.then"));
+    page.caution(words_.text("caution.sprayer-weedkiller"));
     return page;
   }
 

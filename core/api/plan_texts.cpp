@@ -2,6 +2,7 @@
 #include <cmath>
 #include <set>
 
+#include "api/dose_answer.h"
 #include "api/plan_answer.h"
 
 namespace wheyfield::api {
@@ -217,8 +218,8 @@ std::string soak_text(const WorkedPlan& w, const season::SoakLine& line) {
   values.insert_or_assign("serum", Decimal{in_millilitres(line.soak.serum), 1});
   if (field.seed_mass)
     values.insert_or_assign("mass", Decimal{quantity::in_kilograms(*field.seed_mass), 2});
-  std::string text =
-      words.text(line.weighed ? "soak.weighed" : "soak.per-kg", values) + water_text(w, farm);
+  std::string text = words.text(line.weighed ? "soak.weighed" : "soak.per-kg", values) + " " +
+                     soak_times_text(w.session, line.soak.hours) + water_text(w, farm);
   if (line.soak.or_none) text += " " + words.text("soak.or-dry");
   return text;
 }

@@ -25,7 +25,9 @@ class SeasonReader {
  public:
   SeasonReader(const json& body, const crop::CropTable& crops,
                const reference_data::ReferenceData& data, calendar::Date today)
-      : body_(body), crops_(crops), data_(data), units_(data.units()), today_(today) {}
+      : body_(body), crops_(crops), data_(data), units_(data.units()), today_(today) {
+    units_.open();
+  }
 
   outcome::Result<ReadSeason> read() {
     problems_ = check_shape(body_, season_fields(), "");

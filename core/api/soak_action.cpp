@@ -23,7 +23,7 @@ const Fields soak_fields{"DoseSoak",
                           {"pages", Holds::flag, false}}};
 
 sheet::Page page_of(const Session& session, const dosing::Soak& soak, double mass, double parts,
-                    double taught) {
+                    double taught, bool bought) {
   const words::Catalogue& w = session.words;
   const words::Values values{{"crop", w.text("crop." + soak.row.crop)},
                              {"mass", Decimal{mass, 2}},
@@ -34,7 +34,9 @@ sheet::Page page_of(const Session& session, const dosing::Soak& soak, double mas
                              {"taught", Decimal{taught, 0}},
                              {"own", Decimal{soak.row.hours.value, 0}}};
   sheet::Page page("soak", w.text("dose.soak-title"));
+  if (bought) page.caution(w.text("dose.soak-bought"));
   page.text(w.text("dose.soak", values));
+  page.text(soak_times_text(session, soak.hours));
   page.text(w.text(soak.crop_is_limit ? "dose.soak-crop-limit" : "dose.soak-taught-limit", values));
   if (soak.or_none) page.text(w.text("dose.soak-or-none", values));
   if (soak.splits) page.caution(w.text("dose.soak-splits"));
@@ -45,8 +47,17 @@ sheet::Page page_of(const Session& session, const dosing::Soak& soak, double mas
   return page;
 }
 
+// As she says, or as the crop is usually started; a crop without a row is refused by its name.
+crop::Start start_of(const Session& session, const FieldReader& r) {
+  if (const auto said = r.text("sowing")) return *crop::parse_start(*said);
+  const crop::Crop* crop = session.crops.find_any(*r.text("crop"));
+  if (!crop || crop->starts.empty()) return crop::Start::direct;
+  return crop::parse_start(crop->starts.front()).value_or(crop::Start::direct);
+}
+
 // What is wrong with crop and seed is told together with what could not be read.
-Problems known_crop(const dosing::SoakTable& table, const dosing::SoakRequest& request) {
+Problems known_crop(const dosing::SoakTable& table, const dosing::SoakRequest& request,
+                    const char* start_field) {
   std::vector<std::string> crops;
   for (const dosing::SoakRow& row : table.rows()) crops.push_back(row.crop);
   auto soak = table.soak(request, 1.0);
@@ -54,7 +65,9 @@ Problems known_crop(const dosing::SoakTable& table, const dosing::SoakRequest& r
   for (outcome::Problem& problem : soak.error())
     if (problem.code == "soak-crop-unknown")
       problem.details["suggestion"] = nearest(request.crop, crops);
-  return renamed(soak.error(), {{"/seed", "/seed_is"}, {"/start", "/sowing"}});
+    else if (problem.code == "soak-not-seed" && start_field == std::string_view("/crop"))
+      problem.value = request.crop;
+  return renamed(soak.error(), {{"/seed", "/seed_is"}, {"/start", start_field}});
 }
 
 }  // namespace
@@ -69,32 +82,43 @@ Result<Answer> dose_soak(const Session& session, const nlohmann::json& body) {
   const auto table = dosing::SoakTable::parse(session.data);
   if (!table) return outcome::failure(table.error());
   const auto mass = r.mass("mass");
+  if (mass)
+    r.refuse_outside(session.data.constant("seed-mass-limits"), "seed-mass-out-of-range", "mass",
+                     quantity::in_kilograms(*mass));
   const auto parts = r.strength("strength");
-  const dosing::SoakRequest request{*r.text("crop"),
-                                    *crop::parse_start(r.text("sowing").value_or("direct")),
+  const dosing::SoakRequest request{*r.text("crop"), start_of(session, r),
                                     *crop::parse_seed(*r.text("seed_is")),
                                     mass.value_or(quantity::kilograms(1)), parts.value_or(2.0)};
-  outcome::append(problems, known_crop(*table, request));
+  outcome::append(problems, known_crop(*table, request, r.given("sowing") ? "/sowing" : "/crop"));
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   const double taught = noted(session, "soak-most-hours", "longest soak", answer).value;
   const auto soak = table->soak(request, taught);
   if (!soak) return outcome::failure(soak.error());
   answer.used.note(soak->row.hours.origin, "longest soak");
   answer.used.note(soak->row.water.origin, "soaking water");
+  for (const char* id : {"soak-morning-up-to", "soak-morning-in", "soak-evening-out"})
+    noted(session, id, "hours of the day", answer);
   question_strength(session, *parts, *r.text("strength"), answer);
+  const dosing::SoakTimes times = soak_times(session, soak->hours);
   answer.fields = {{"crop", request.crop},
                    {"mass_kg", rounded(quantity::in_kilograms(request.mass), 6)},
                    {"strength", {{"parts", *parts}}},
                    {"hours_at_most", soak->hours},
+                   {"put_in", times.morning ? "morning-of-sowing" : "evening-before"},
+                   {"in_hour", times.in},
+                   {"out_hour", times.out},
                    {"taught_hours", taught},
                    {"crop_hours", soak->row.hours.value},
                    {"or_none", soak->or_none},
                    {"seed_splits", soak->splits},
                    {"water_l", rounded(in_litres(soak->water), 6)},
                    {"serum_ml", rounded(in_millilitres(soak->serum), 6)}};
-  add_cautions(session, {"dressed-seed-never", "fresh-same-day", "wear"}, answer);
+  add_cautions(session, {"dressed-seed-never", "soaked-seed-not-food", "fresh-same-day"}, answer);
   if (r.flag("pages"))
-    add_page(page_of(session, *soak, quantity::in_kilograms(request.mass), *parts, taught), answer);
+    add_page(session,
+             page_of(session, *soak, quantity::in_kilograms(request.mass), *parts, taught,
+                     request.seed == crop::Seed::bought),
+             answer);
   return answer;
 }
 

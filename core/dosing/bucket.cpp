@@ -55,11 +55,18 @@ Result<PourScale> PourScale::fitted(const std::vector<Pour>& pours) {
     return failure({"pours-few", "/pours", std::to_string(pours.size()), {}});
   Problems bad;
   Pour before{};
+  Volume so_far;
   for (std::size_t i = 0; i < pours.size(); before = pours[i++]) {
     const std::string field = "/pours/" + std::to_string(i);
     Problems zero =
         not_above_zero({{"/total", in_litres(pours[i].total)}, {"/depth", in_cm(pours[i].depth)}});
-    if (zero.empty() && !(pours[i].depth > before.depth && pours[i].total > before.total))
+    so_far = pours[i].total > so_far ? pours[i].total : so_far + pours[i].total;
+    if (zero.empty() && !(pours[i].total > before.total))
+      bad.push_back({"pours-total",
+                     field,
+                     shown(in_litres(pours[i].total)) + " L",
+                     {{"pour", std::to_string(i + 1)}, {"sum", shown(in_litres(so_far))}}});
+    else if (zero.empty() && !(pours[i].depth > before.depth))
       bad.push_back({"pours-not-rising",
                      field,
                      shown(in_cm(pours[i].depth)) + " cm",
@@ -184,25 +191,28 @@ template Result<Length> depth_for(const PourScale&, Volume);
 template Result<std::vector<DipMark>> dip_stick(const Frustum&, Volume);
 template Result<std::vector<DipMark>> dip_stick(const PourScale&, Volume);
 
-EqualSlices equal_slices(const Frustum& bucket, int n) {
-  const Length slice = bucket.full_depth() / static_cast<double>(n);
-  const double bottom = bucket.volume(slice) / bucket.full();
-  const double top = 1.0 - bucket.volume(bucket.full_depth() - slice) / bucket.full();
+template <class Scale>
+EqualSlices equal_slices(const Scale& scale, int n) {
+  const Length slice = scale.full_depth() / static_cast<double>(n);
+  const Volume full = scale.volume(scale.full_depth());
+  const double bottom = scale.volume(slice) / full;
+  const double top = 1.0 - scale.volume(scale.full_depth() - slice) / full;
   return {bottom, top, bottom * n - 1.0, top * n - 1.0};
 }
 
-Result<EqualMarks> equal_depth_marks(const Frustum& bucket, Length mark, int n,
-                                     Length reading_error, double tolerance) {
+template <class Scale>
+Result<EqualMarks> equal_depth_marks(const Scale& scale, Length mark, int n, Length reading_error,
+                                     double tolerance) {
   const Problems bad = not_above_zero({{"/mark", in_cm(mark)}, {"/parts", static_cast<double>(n)}});
   if (!bad.empty()) return failure(bad);
   const Length both = mark * (n + 1.0);
-  if (both / bucket.full_depth() > 1.0 + 1e-12)
+  if (both / scale.full_depth() > 1.0 + 1e-12)
     return failure({"marks-above-bucket",
                     "/mark",
                     shown(in_cm(mark)) + " cm",
-                    {{"need", shown(in_cm(both))}, {"depth", shown(in_cm(bucket.full_depth()))}}});
-  const Volume all = bucket.volume(both), first = bucket.volume(mark);
-  const Volume below = bucket.volume(mark * static_cast<double>(n));
+                    {{"need", shown(in_cm(both))}, {"depth", shown(in_cm(scale.full_depth()))}}});
+  const Volume all = scale.volume(both), first = scale.volume(mark);
+  const Volume below = scale.volume(mark * static_cast<double>(n));
   EqualMarks marks{};
   marks.parts = (all - first) / first;
   marks.off = marks.parts / n - 1.0;
@@ -212,5 +222,10 @@ Result<EqualMarks> equal_depth_marks(const Frustum& bucket, Length mark, int n,
   marks.use_bottle = std::max(std::fabs(marks.off), marks.reading) > tolerance;
   return marks;
 }
+
+template EqualSlices equal_slices(const Frustum&, int);
+template EqualSlices equal_slices(const PourScale&, int);
+template Result<EqualMarks> equal_depth_marks(const Frustum&, Length, int, Length, double);
+template Result<EqualMarks> equal_depth_marks(const PourScale&, Length, int, Length, double);
 
 }  // namespace wheyfield::dosing

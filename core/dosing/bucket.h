@@ -44,8 +44,9 @@ struct Pour {
 class PourScale {
  public:
   // Marks in the order of pouring. Errors: pours-few (fewer than three: two numbers are fitted and
-  // the third shows the error), not-above-zero at /pours/<index>, pours-not-rising (a mark or a
-  // total not above the one before, named).
+  // the third shows the error), not-above-zero at /pours/<index>, pours-not-rising (a
+  // depth not above the one before, named), pours-total (a total not above the one before: most
+  // likely the single pour was written; {sum} is what was poured so far).
   static outcome::Result<PourScale> fitted(const std::vector<Pour>& pours);
 
   Volume full() const { return marks_.back().total; }  // the last mark, not the rim
@@ -93,8 +94,9 @@ struct EqualSlices {
   double bottom_off;  // against 1/n
   double top_off;
 };
-// Precondition n >= 1.
-EqualSlices equal_slices(const Frustum& bucket, int n);
+// Of a bucket by pours up to its last mark. Precondition n >= 1.
+template <class Scale>
+EqualSlices equal_slices(const Scale& scale, int n);
 
 struct EqualMarks {
   double parts;       // small part first: "1 mark + n marks" is really 1:parts
@@ -106,7 +108,8 @@ struct EqualMarks {
 };
 // "One mark of serum, n marks of water" in this bucket. From the data: depth-reading-error,
 // equal-depth-tolerance. Errors: not-above-zero (/mark [cm], /parts), marks-above-bucket.
-outcome::Result<EqualMarks> equal_depth_marks(const Frustum& bucket, Length mark, int n,
+template <class Scale>
+outcome::Result<EqualMarks> equal_depth_marks(const Scale& scale, Length mark, int n,
                                               Length reading_error, double tolerance);
 
 }  // namespace wheyfield::dosing

@@ -249,25 +249,65 @@ double worst_mark(testing::Draw& draw, int count, double bottle) {
   return 100 * worst;
 }
 
-// Source: computed by simulation: median and 90 % of the worst error above 5 cm, 4 pours of 4.5 L
-// 1.8 / 3.8 %, 9 of 2 L 1.3 / 2.6 %, 18 of 1 L 1.3 / 2.3 %. That run's number of trials and shape
-// of the errors are not told: a few hundred normal trials leave 0.1 in a median and 0.15 in a 90 %
-// point, here doubled. Its advice, six to nine pours, must come out as well.
-TEST(DosingPours, SimulatedCalibrationsErrAsTheTableSays) {
-  const struct {
-    int pours;
-    double bottle, median, ninety;
-  } rows[] = {{4, 4.5, 1.8, 3.8}, {9, 2, 1.3, 2.6}, {18, 1, 1.3, 2.3}};
-  double before = 100;
+// A median and a 90 % point of so many trials scatter by c / sqrt(trials); c from 200,000 trials
+// apart.
+struct Calibrations {
+  int pours;
+  double bottle;
+  double median, ninety;                  // the printed table
+  double own_median, own_ninety;          // ours, 200,000 trials
+  double median_scatter, ninety_scatter;  // c
+};
+constexpr Calibrations calibrations[] = {{4, 4.5, 1.8, 3.8, 1.828, 3.710, 1.63, 3.61},
+                                         {9, 2, 1.3, 2.6, 1.467, 2.881, 1.12, 2.32},
+                                         {18, 1, 1.3, 2.3, 1.247, 2.450, 1.03, 1.89}};
+constexpr int own_trials = 20000;
+
+// Median and 90 % point of the worst error, for each row.
+const std::vector<std::pair<double, double>>& simulated() {
+  static std::vector<std::pair<double, double>> points;
+  if (!points.empty()) return points;
   testing::Draw draw(2027);
-  for (const auto& row : rows) {
+  for (const Calibrations& row : calibrations) {
     std::vector<double> errors;
-    for (int i = 0; i < 2000; ++i) errors.push_back(worst_mark(draw, row.pours, row.bottle));
+    for (int i = 0; i < own_trials; ++i) errors.push_back(worst_mark(draw, row.pours, row.bottle));
     std::stable_sort(errors.begin(), errors.end());
-    EXPECT_NEAR(errors[1000], row.median, 0.2) << row.pours;
-    EXPECT_NEAR(errors[1800], row.ninety, 0.3) << row.pours;
-    EXPECT_LT(errors[1000], before);
-    before = errors[1000];
+    points.emplace_back(errors[own_trials / 2], errors[own_trials * 9 / 10]);
+  }
+  return points;
+}
+
+// Source: computed by simulation: median and 90 % of the worst error above 5 cm, 4 pours of 4.5 L
+// 1.8 / 3.8 %, 9 of 2 L 1.3 / 2.6 %, 18 of 1 L 1.3 / 2.3 %. How many trials stand behind it is not
+// told. Tolerance, fixed beforehand: half a printed digit and twice the scatter of both runs,
+// theirs ASSUMED to be of 300 trials: 0.24 / 0.47, 0.18 / 0.32, 0.17 / 0.27. The row of nine pours
+// agrees only if their run had about 300 trials or fewer: against 200,000 of ours it lies 0.17 and
+// 0.28 low. Its advice, six to nine pours, comes out as well.
+TEST(DosingPours, SimulatedCalibrationsErrAsTheTableSaysWithinItsAssumedScatter) {
+  constexpr double reference_trials = 300;
+  const auto& points = simulated();
+  double before = 100;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const Calibrations& row = calibrations[i];
+    const auto tolerance = [&](double scatter) {
+      return 0.05 + 2 * scatter * std::sqrt(1 / reference_trials + 1.0 / own_trials);
+    };
+    EXPECT_NEAR(points[i].first, row.median, tolerance(row.median_scatter)) << row.pours;
+    EXPECT_NEAR(points[i].second, row.ninety, tolerance(row.ninety_scatter)) << row.pours;
+    EXPECT_LT(points[i].first, before);
+    before = points[i].first;
+  }
+}
+
+// Our own values of 200,000 trials, within three times the scatter of this run: a change of the fit
+// shows here.
+TEST(DosingPours, SimulatedCalibrationsErrAsTheyAlwaysDid) {
+  const auto& points = simulated();
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const Calibrations& row = calibrations[i];
+    const double root = std::sqrt(static_cast<double>(own_trials));
+    EXPECT_NEAR(points[i].first, row.own_median, 3 * row.median_scatter / root) << row.pours;
+    EXPECT_NEAR(points[i].second, row.own_ninety, 3 * row.ninety_scatter / root) << row.pours;
   }
 }
 

@@ -30,17 +30,17 @@ outcome::Result<CapCount> count_caps(Volume serum, std::optional<Volume> cap, Vo
   return count;
 }
 
-int trips(Volume mix, Volume container) {
+int trips(Volume mix, Volume container, double negligible) {
   if (!(mix > Volume())) return 0;
-  return std::max(1, static_cast<int>(std::ceil(mix / container - negligible_load)));
+  return std::max(1, static_cast<int>(std::ceil(mix / container - negligible)));
 }
 
-Loads loads(Volume mix, Volume container, double parts) {
+Loads loads(Volume mix, Volume container, double parts, double negligible) {
   Loads loads;
   loads.loads = mix / container;
-  loads.full = static_cast<int>(std::floor(loads.loads + negligible_load));
+  loads.full = static_cast<int>(std::floor(loads.loads + negligible));
   const Volume rest = mix - container * static_cast<double>(loads.full);
-  loads.last = rest / container > negligible_load ? rest : Volume();
+  loads.last = rest / container > negligible ? rest : Volume();
   loads.serum_full = container / parts;
   loads.serum_last = loads.last / parts;
   return loads;

@@ -51,15 +51,14 @@ struct Loads {
   double loads = 0.0;  // mix / container
 };
 
-// A rest below this part of a container counts as none: a judgement. It is 0.2 L in a can of 20 L,
-// and a mix worked out through areas and rates is never a whole number of cans to the drop.
-constexpr double negligible_load = 0.01;
+// A rest below `negligible` of a container counts as none: a mix worked out through areas and rates
+// is never a whole number of cans to the drop. From the data: negligible-load.
 
 // Containers carried for one use: whole ones, a part load counts as one. Any mix at all is carried
 // once. Precondition: container > 0.
-int trips(quantity::Volume mix, quantity::Volume container);
+int trips(quantity::Volume mix, quantity::Volume container, double negligible);
 
 // Precondition: container > 0.
-Loads loads(quantity::Volume mix, quantity::Volume container, double parts);
+Loads loads(quantity::Volume mix, quantity::Volume container, double parts, double negligible);
 
 }  // namespace wheyfield::dosing

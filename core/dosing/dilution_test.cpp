@@ -17,7 +17,7 @@ using quantity::litres;
 using quantity::millilitres;
 using quantity::square_metres;
 
-constexpr double half_cap = 0.5, tolerance = 0.25;
+constexpr double half_cap = 0.5, tolerance = 0.25, negligible = 0.01;
 
 // Source: computed: 1000/n mL on each litre of water, 1000/(n+1) in each litre of finished mix;
 // three digits printed in the last column.
@@ -52,12 +52,12 @@ TEST(DosingDilution, TheTwoReadingsDifferByOnePartInN) {
 // Source: common practice: 1 L an acre and season in five uses is 200 mL in 100 L each time, five
 // cans of 20 L with 40 mL in each; a quarter acre 50 mL in 25 L, a can and a quarter.
 TEST(DosingDilution, AnAcreAUseIs200MillilitresInFiveCans) {
-  const Loads acre = loads(litres(100), litres(20), 500);
+  const Loads acre = loads(litres(100), litres(20), 500, negligible);
   EXPECT_NEAR(in_millilitres(serum_for(litres(100), 500, Reading::added_to)), 200, 1e-9);
   EXPECT_EQ(acre.full, 5);
   EXPECT_NEAR(in_millilitres(acre.serum_full), 40, 1e-9);
   EXPECT_DOUBLE_EQ(in_litres(acre.last), 0.0);
-  const Loads quarter = loads(litres(25), litres(20), 500);
+  const Loads quarter = loads(litres(25), litres(20), 500, negligible);
   EXPECT_EQ(quarter.full, 1);
   EXPECT_NEAR(quarter.loads, 1.25, 1e-12);
   EXPECT_NEAR(in_litres(quarter.last), 5, 1e-9);
@@ -186,7 +186,7 @@ TEST(DosingLoads, SprayerLoadsAndTheLastPartLoad) {
               {litres(200), 20, 1000, 10, 20, 0, 0},
               {litres(430.52) / hectares(1) * acres(0.1), 16, 500, 1.0889, 32, 1.423, 2.85}};
   for (const auto& row : rows) {
-    const Loads got = loads(row.mix, litres(row.tank), row.parts);
+    const Loads got = loads(row.mix, litres(row.tank), row.parts, negligible);
     EXPECT_NEAR(got.loads, row.loads, 0.00005 + 1e-9);
     EXPECT_NEAR(in_millilitres(got.serum_full), row.full_ml, 1e-9);
     EXPECT_NEAR(in_litres(got.last), row.last_l, 0.0005 + 1e-9);
@@ -198,7 +198,7 @@ TEST(DosingLoads, LoadsPutTogetherAreTheMixUpToAHundredthOfACan) {
   testing::Draw draw(6);
   for (int i = 0; i < 3000; ++i) {
     const double mix = draw.real(0.5, 900), can = draw.real(5, 25), parts = draw.real(30, 2000);
-    const Loads got = loads(litres(mix), litres(can), parts);
+    const Loads got = loads(litres(mix), litres(can), parts, negligible);
     const double carried = got.full * can + in_litres(got.last);
     ASSERT_NEAR(carried, mix, can * 0.01 + 1e-9);
     ASSERT_GE(in_litres(got.last), 0.0);
@@ -231,8 +231,8 @@ TEST(DosingDilution, CansAreCarriedWholeAndAPartLoadIsATrip) {
   } rows[] = {{100, 20, 5},  {25, 20, 2},  {20.1, 20, 1}, {20.3, 20, 2},
               {562, 20, 29}, {100, 16, 7}, {0.1, 20, 1},  {0, 20, 0}};
   for (const auto& row : rows)
-    EXPECT_EQ(trips(litres(row.mix), litres(row.container)), row.trips) << row.mix;
-  EXPECT_EQ(trips(acres(1) * (litres(100) / acres(1)), litres(20)), 5);
+    EXPECT_EQ(trips(litres(row.mix), litres(row.container), negligible), row.trips) << row.mix;
+  EXPECT_EQ(trips(acres(1) * (litres(100) / acres(1)), litres(20), negligible), 5);
 }
 
 }  // namespace

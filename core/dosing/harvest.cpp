@@ -35,13 +35,23 @@ outcome::Result<double> leaf_strength(double parts, Placement placement, double 
 
 HarvestRule harvest_rule(const reference_data::ReferenceData& data) {
   return {static_cast<int>(data.constant("raw-eaten-gap-days").value),
-          static_cast<int>(data.constant("cooked-gap-days").value)};
+          static_cast<int>(data.constant("cooked-gap-days").value),
+          static_cast<int>(data.constant("soil-gap-days").value)};
 }
 
-calendar::Date earliest_harvest(calendar::Date last_use, Placement placement, bool eaten_raw,
-                                HarvestRule rule) {
-  if (placement == Placement::soil_at_stem) return last_use + 1;
-  return last_use + (eaten_raw ? rule.raw_days : rule.cooked_days);
+bool touches_soil(std::string_view harvested) {
+  for (const char* one : {"leaf", "head", "bulb", "root", "tuber"})
+    if (harvested == one) return true;
+  return false;
+}
+
+std::optional<calendar::Date> earliest_harvest(calendar::Date last_use, Placement placement,
+                                               bool eaten_raw, bool on_the_ground,
+                                               HarvestRule rule) {
+  if (placement == Placement::leaves)
+    return last_use + (eaten_raw ? rule.raw_days : rule.cooked_days);
+  if (eaten_raw && on_the_ground) return std::nullopt;
+  return last_use + rule.soil_days;
 }
 
 }  // namespace wheyfield::dosing

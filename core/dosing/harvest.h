@@ -4,6 +4,7 @@
 // project and not a rule of any authority: see docs/models/harvest-interval.md.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -37,15 +38,22 @@ outcome::Result<Placements> placements(GrowthStage stage, bool eaten_raw, std::s
 // leaf-strength-limit-parts. Error: too-strong-for-leaves (/strength).
 outcome::Result<double> leaf_strength(double parts, Placement placement, double strongest);
 
+// Is what is eaten in or on the ground: leaf, head, bulb, root, tuber. A judgement: fruit that lies
+// on the ground is not known here.
+bool touches_soil(std::string_view harvested);
+
 struct HarvestRule {  // from the data:
   int raw_days;       // raw-eaten-gap-days
   int cooked_days;    // cooked-gap-days
+  int soil_days;      // soil-gap-days
 };
 HarvestRule harvest_rule(const reference_data::ReferenceData& data);
 
 // The first day on which to pick after the last use on `last_use`: leaves wait the days of the
-// rule, soil at the stem waits until the next day.
-calendar::Date earliest_harvest(calendar::Date last_use, Placement placement, bool eaten_raw,
-                                HarvestRule rule);
+// rule, soil at the stem its own. Nothing for soil under what is eaten raw and touches it: no rule
+// of this project covers that.
+std::optional<calendar::Date> earliest_harvest(calendar::Date last_use, Placement placement,
+                                               bool eaten_raw, bool on_the_ground,
+                                               HarvestRule rule);
 
 }  // namespace wheyfield::dosing

@@ -13,19 +13,33 @@ using calendar::Date;
 using testing::value;
 
 HarvestRule rule() {
-  return {static_cast<int>(value("raw-eaten-gap-days")),
-          static_cast<int>(value("cooked-gap-days"))};
+  return {static_cast<int>(value("raw-eaten-gap-days")), static_cast<int>(value("cooked-gap-days")),
+          static_cast<int>(value("soil-gap-days"))};
 }
 
 // Source: memory, a precaution: 14 days between spraying leaves eaten raw and picking. Days counted
 // on a wall calendar.
 TEST(DosingHarvest, FourteenDaysFromTheLastSprayToTheFirstPickingOfWhatIsEatenRaw) {
   const auto day = [](Placement placement, bool raw) {
-    return earliest_harvest(Date::from_civil(2028, 2, 20), placement, raw, rule()).iso();
+    return earliest_harvest(Date::from_civil(2028, 2, 20), placement, raw, false, rule())->iso();
   };
   EXPECT_EQ(day(Placement::leaves, true), "2028-03-05");  // 2028 has a 29 February
   EXPECT_EQ(day(Placement::leaves, false), "2028-02-27");
   EXPECT_EQ(day(Placement::soil_at_stem, true), "2028-02-21");
+}
+
+// Source: memory: rules for raw manure wait 120 days where what is eaten touches the soil. One day
+// would be a guess against that, so none is told.
+TEST(DosingHarvest, NoDayIsToldForRawRootsInSoilThatWasWetted) {
+  const auto day = [](Placement placement, bool raw) {
+    return earliest_harvest(Date::from_civil(2028, 2, 20), placement, raw, true, rule());
+  };
+  EXPECT_FALSE(day(Placement::soil_at_stem, true));
+  EXPECT_EQ(day(Placement::soil_at_stem, false)->iso(), "2028-02-21");
+  EXPECT_EQ(day(Placement::leaves, true)->iso(), "2028-03-05");
+  for (const char* below : {"root", "bulb", "head", "leaf", "tuber"})
+    EXPECT_TRUE(touches_soil(below)) << below;
+  for (const char* above : {"grain", "fruit", "stem"}) EXPECT_FALSE(touches_soil(above)) << above;
 }
 
 // Judgement of the trade rule: nothing stronger than 1:250 on leaves. The reason: 1:350 is 0.2 %

@@ -14,6 +14,7 @@ using outcome::failure;
 using outcome::Problems;
 using outcome::Result;
 using quantity::in_metres;
+using quantity::metres;
 using quantity::square_metres;
 
 namespace {
@@ -194,10 +195,20 @@ MetresPerDegree metres_per_degree(double latitude) {
 
 namespace {
 
+double wrapped(double longitude) {
+  return longitude > 180.0 ? longitude - 360.0 : longitude < -180.0 ? longitude + 360.0 : longitude;
+}
+
+// The corners with longitudes counted on from the first, so that no field is cut at 180.
+std::vector<GpsPoint> unwrapped(std::vector<GpsPoint> points) {
+  for (GpsPoint& p : points)
+    p.longitude = points[0].longitude + wrapped(p.longitude - points[0].longitude);
+  return points;
+}
+
 Problems judge_gps(const std::vector<GpsPoint>& points) {
   if (points.size() < 3) return {{"corners-few", "/points", std::to_string(points.size()), {}}};
   Problems bad;
-  GpsPoint low = points[0], high = points[0];
   for (std::size_t i = 0; i < points.size(); ++i) {
     const auto [latitude, longitude] = points[i];
     if (!(std::fabs(latitude) <= 89.0 && std::fabs(longitude) <= 180.0))
@@ -205,26 +216,43 @@ Problems judge_gps(const std::vector<GpsPoint>& points) {
                      "/points/" + std::to_string(i),
                      shown(latitude) + " " + shown(longitude),
                      {}});
+  }
+  return bad;
+}
+
+Problems judge_span(const std::vector<GpsPoint>& points) {
+  GpsPoint low = points[0], high = points[0];
+  for (const auto& [latitude, longitude] : points) {
     low = {std::min(low.latitude, latitude), std::min(low.longitude, longitude)};
     high = {std::max(high.latitude, latitude), std::max(high.longitude, longitude)};
   }
   constexpr double widest = 0.1;  // [degree]: beyond it one scale for the whole field is too rough
   const double span = std::max(high.latitude - low.latitude, high.longitude - low.longitude);
-  if (bad.empty() && span > widest)
-    bad.push_back({"gps-too-wide", "/points", shown(span), {{"limit", shown(widest)}}});
-  return bad;
+  if (span <= widest) return {};
+  return {{"gps-too-wide", "/points", shown(span), {{"limit", shown(widest)}}}};
 }
 
 }  // namespace
 
-Result<GpsArea> gps_area(const std::vector<GpsPoint>& points, Length sigma, Area tape_below) {
-  Problems bad = judge_gps(points);
+Length written_step(int decimals) {
+  return metres(metres_per_degree(0.0).latitude * std::pow(10.0, -decimals));
+}
+
+Length written_error(int decimals) { return written_step(decimals) / std::sqrt(12.0); }
+
+Result<GpsArea> gps_area(const std::vector<GpsPoint>& given, Length sigma, Area tape_below) {
+  Problems bad = judge_gps(given);
   outcome::append(bad, not_above_zero({{"/sigma", in_metres(sigma)}}));
   if (!bad.empty()) return failure(bad);
+  const std::vector<GpsPoint> points = unwrapped(given);
+  if (bad = judge_span(points); !bad.empty()) return failure(bad);
   GpsArea gps{};
-  double mean = 0.0;
-  for (const GpsPoint& p : points) mean += p.latitude / static_cast<double>(points.size());
-  gps.used = metres_per_degree(mean);
+  for (const GpsPoint& p : points) {
+    gps.mean.latitude += p.latitude / static_cast<double>(points.size());
+    gps.mean.longitude += p.longitude / static_cast<double>(points.size());
+  }
+  gps.mean.longitude = wrapped(gps.mean.longitude);
+  gps.used = metres_per_degree(gps.mean.latitude);
   std::vector<Corner> corners;
   for (const GpsPoint& p : points)
     corners.push_back({(p.longitude - points[0].longitude) * gps.used.longitude,

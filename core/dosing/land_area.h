@@ -65,10 +65,15 @@ struct GpsArea {
   double part;           // error / area
   bool use_tape;         // area below the row tape-below
   MetresPerDegree used;  // at the mean latitude
+  GpsPoint mean;         // of the corners, longitude within -180 to 180
 };
-// Errors: gps-out-of-range (latitude beyond 89, longitude beyond 180, at /points/<index>),
-// gps-too-wide (over 0.1 degree across, about 11 km: one point is mistyped), those of
-// polygon_area. From the data: gps-sigma, tape-below.
+// Standard deviation of a coordinate written with so many decimals of a degree: the step, in metres
+// along the meridian at the equator, by sqrt(12).
+Length written_error(int decimals);
+Length written_step(int decimals);
+// Longitudes may lie on both sides of 180. Errors: gps-out-of-range (latitude beyond 89, longitude
+// beyond 180, at /points/<index>), gps-too-wide (over 0.1 degree across, about 11 km: one point is
+// mistyped), those of polygon_area. From the data: gps-sigma, tape-below.
 outcome::Result<GpsArea> gps_area(const std::vector<GpsPoint>& points, Length sigma,
                                   Area tape_below);
 

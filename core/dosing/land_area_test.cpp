@@ -85,20 +85,20 @@ TEST(DosingLand, AGpsPolygonNearNairobi) {
 
 std::vector<Corner> square(double side) { return {{0, 0}, {side, 0}, {side, side}, {0, side}}; }
 
-// Source: computed: sqrt(2) sigma / side: 21 % on 20 m, 13 % on 32 m, 6.8 % on 63.6 m (an acre)
-// with 3 m noise; 7 % on 20 m with 1 m. A pace error of 3 % is 6 % of the area.
+// Source: computed: sqrt(2) sigma / side: 21 % on 20 m, 13 % on 32 m with 3 m noise; 7 % on 20 m
+// with 1 m. On 63.6 m (an acre) the handbook prints 6.8 %; to first order it is 3 sqrt(2) / 63.6
+// = 6.67 %, so 6.8 looks like a slip for 6.7. A pace error of 3 % is 6 % of the area.
 TEST(DosingLand, GpsNoiseAndPacesOnSmallPlots) {
   const struct {
     double side, sigma, part, tolerance;
   } rows[] = {
-      {20, 3, .21, .0051}, {32, 3, .13, .0051}, {63.6, 3, .068, .0013}, {20, 1, .07, .0051}};
+      {20, 3, .21, .0051}, {32, 3, .13, .0051}, {63.6, 3, .0667, .0005}, {20, 1, .07, .0051}};
   for (const auto& row : rows)
     EXPECT_NEAR(
         in_square_metres(area_error(square(row.side), metres(row.sigma))) / (row.side * row.side),
         row.part, row.tolerance)
         << row.side;
   EXPECT_NEAR(paced_area_error(value("pace-error")), 0.06, 0.0051);
-  EXPECT_NEAR(1.03 * 1.03 - 1, paced_area_error(0.03), 1e-15);
   EXPECT_NEAR(quantity::in_metres(pace_length(metres(50), 64).value()), 0.78125, 1e-12);
 }
 
@@ -119,6 +119,26 @@ TEST(DosingLand, PropagatedNoiseIsThatOfShakenCorners) {
   }
   const double told = in_square_metres(area_error(field, metres(sigma)));
   EXPECT_NEAR(std::sqrt(squares / shakes) / told, 1, 0.02);  // 4 x the sampling error, 0.5 %
+}
+
+// Fiji lies on both sides of 180: the same square, moved there, is as large.
+TEST(DosingLand, AFieldAcrossTheDateLineIsNotCut) {
+  const auto at = [](double west, double east) {
+    return gps_area({{-16, west}, {-16, east}, {-15.9995, east}, {-15.9995, west}}, metres(3),
+                    tape_below())
+        .value();
+  };
+  const GpsArea across = at(179.9997, -179.9998);
+  EXPECT_NEAR(in_square_metres(across.area), in_square_metres(at(20.0, 20.0005).area), 1e-3);
+  EXPECT_NEAR(across.mean.longitude, 179.99995, 1e-9);
+}
+
+// A degree of the meridian at the equator is 110574.276 m; two decimals are steps of 1.1 km, four
+// of 11 m; rounding to a step has the standard deviation step / sqrt(12).
+TEST(DosingLand, DecimalsOfADegreeAreStepsOnTheGround) {
+  EXPECT_NEAR(quantity::in_metres(written_step(2)), 1105.74276, 1e-4);
+  EXPECT_NEAR(quantity::in_metres(written_step(4)), 11.0574276, 1e-6);
+  EXPECT_NEAR(quantity::in_metres(written_error(4)), 3.19200, 1e-4);
 }
 
 TEST(DosingLand, SmallPlotsAskForATape) {

@@ -36,8 +36,7 @@ Result<PlotDose> plot_dose(Length length, Length width, Length rate, double part
   return dose;
 }
 
-Result<Rehearsal> rehearse(const std::vector<Volume>& used, Area plot, double parts,
-                           RunLimits limits) {
+Result<Runs> rehearse(const std::vector<Volume>& used, Area plot, RunLimits limits) {
   Problems bad = not_above_zero({{"/area", quantity::in_square_metres(plot)}});
   for (std::size_t i = 0; i < used.size(); ++i)
     outcome::append(
@@ -46,9 +45,7 @@ Result<Rehearsal> rehearse(const std::vector<Volume>& used, Area plot, double pa
   if (!bad.empty()) return failure(bad);
   std::vector<Length> rates;
   for (const Volume litres : used) rates.push_back(litres / plot);
-  Result<Runs> runs = mean_of_runs(rates, limits);
-  if (!runs) return failure(runs.error());
-  return Rehearsal{runs->mean, serum_per_100_m2(runs->mean, parts), std::move(runs->problems)};
+  return mean_of_runs(rates, limits);
 }
 
 }  // namespace wheyfield::dosing

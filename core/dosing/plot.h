@@ -31,14 +31,8 @@ struct PlotDose {
 outcome::Result<PlotDose> plot_dose(Length length, Length width, Length rate, double parts,
                                     Volume syringe_step, double tolerance);
 
-struct Rehearsal {
-  Length rate;                 // what this farm really puts on
-  Volume serum_per_100_m2;     // at 1:parts
-  outcome::Problems problems;  // of the runs
-};
 // Plain water over a pegged plot, each run in `used`: the farm's own litres per area. Errors as
 // rate_by_area and mean_of_runs, at /used/<index> and /area.
-outcome::Result<Rehearsal> rehearse(const std::vector<Volume>& used, Area plot, double parts,
-                                    RunLimits limits);
+outcome::Result<Runs> rehearse(const std::vector<Volume>& used, Area plot, RunLimits limits);
 
 }  // namespace wheyfield::dosing

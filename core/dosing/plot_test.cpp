@@ -76,21 +76,19 @@ TEST(DosingPlot, TheSyringeIsOnItsMarksWithinToleranceAndTheDoseGrowsWithThePlot
 // Source: computed: 1.5, 1.6 and 1.55 L on 50 m2 are 310 L/ha, 125 L an acre, 6.2 mL on 100 m2.
 TEST(DosingPlot, APlainWaterRehearsalGivesTheFarmsOwnLitres) {
   const RunLimits limits{3, value("runs-redo-above"), value("runs-apart-above")};
-  const auto own =
-      rehearse({litres(1.5), litres(1.6), litres(1.55)}, square_metres(50), 500, limits);
+  const auto own = rehearse({litres(1.5), litres(1.6), litres(1.55)}, square_metres(50), limits);
   ASSERT_TRUE(own);
-  EXPECT_NEAR(in_litres_per_hectare(own->rate), 310, 1e-9);
-  EXPECT_NEAR(in_litres_per_acre(own->rate), 125.5, 0.051);
-  EXPECT_NEAR(in_millilitres(own->serum_per_100_m2), 6.2, 1e-9);
+  EXPECT_NEAR(in_litres_per_hectare(own->mean), 310, 1e-9);
+  EXPECT_NEAR(in_litres_per_acre(own->mean), 125.5, 0.051);
+  EXPECT_NEAR(in_millilitres(serum_per_100_m2(own->mean, 500)), 6.2, 1e-9);
   EXPECT_TRUE(own->problems.empty());
-  EXPECT_EQ(rehearse({litres(1), litres(1.5), litres(1)}, square_metres(50), 500, limits)
-                ->problems[0]
-                .code,
-            "runs-apart");
-  const auto bad = rehearse({litres(1), litres(-1)}, square_metres(0), 500, limits);
+  const auto apart = rehearse({litres(1), litres(1.5), litres(1)}, square_metres(50), limits);
+  EXPECT_TRUE(apart->apart);
+  EXPECT_EQ(apart->problems[0].code, "runs-apart");
+  const auto bad = rehearse({litres(1), litres(-1)}, square_metres(0), limits);
   ASSERT_EQ(bad.error().size(), 2u);
   EXPECT_EQ(bad.error()[1].field, "/used/1");
-  EXPECT_EQ(rehearse({}, square_metres(50), 500, limits).error()[0].code, "runs-missing");
+  EXPECT_EQ(rehearse({}, square_metres(50), limits).error()[0].code, "runs-missing");
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "dosing/soak.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <nlohmann/json.hpp>
 
@@ -62,6 +63,11 @@ Result<Soak> SoakTable::soak(const SoakRequest& request, double most_hours) cons
   soak.serum = serum_for(soak.water, request.parts, Reading::added_to);
   soak.row = *row;
   return soak;
+}
+
+SoakTimes soak_times(double hours, SoakClock clock) {
+  if (hours <= clock.morning_up_to) return {true, clock.morning_in, clock.morning_in + hours};
+  return {false, std::fmod(clock.evening_out + 48.0 - hours, 24.0), clock.evening_out};
 }
 
 }  // namespace wheyfield::dosing

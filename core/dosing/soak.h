@@ -1,4 +1,4 @@
-// Soaking seed in thin serum the evening before sowing: water, serum, and how long at most.
+// Soaking seed in thin serum right before sowing: water, serum, how long at most, and when.
 //
 //   hours = the smaller of the taught limit for all crops (soak-most-hours) and the crop's own row
 //   water = seed mass x the crop's litres a kg;  serum = water / parts
@@ -43,6 +43,19 @@ struct Soak {
   Volume serum;
   SoakRow row;
 };
+
+struct SoakClock {       // from the data:
+  double morning_up_to;  // soak-morning-up-to [h]
+  double morning_in;     // soak-morning-in [hour of the day]
+  double evening_out;    // soak-evening-out [hour of the day]
+};
+struct SoakTimes {
+  bool morning;  // in and out on the morning of sowing; else in on the evening before
+  double in;     // hour of the day
+  double out;
+};
+// A short soak begins on the morning of sowing, a longer one ends on it.
+SoakTimes soak_times(double hours, SoakClock clock);
 
 class SoakTable {
  public:

@@ -17,6 +17,7 @@ using nlohmann::json;
 using quantity::in_litres;
 using quantity::in_millilitres;
 using quantity::kilograms;
+using testing::value;
 
 const SoakTable& table() {
   static const SoakTable rows = testing::value_or_abort(SoakTable::parse(testing::bundle()));
@@ -119,6 +120,24 @@ TEST(DosingSoak, ATableWithoutNumbersIsRefused) {
   rows[0].erase("hours");
   EXPECT_EQ(code(rows), "data-missing");
   EXPECT_EQ(code({1}), "data-missing");
+}
+
+// In at 19:00, out at 07:00 is twelve hours on a clock, 21:00 to 07:00 ten; six hours overnight
+// would end at 01:00, so they begin at 06:00 and end at noon.
+TEST(DosingSoak, AShortSoakBeginsOnTheMorningOfSowing) {
+  const SoakClock clock{value("soak-morning-up-to"), value("soak-morning-in"),
+                        value("soak-evening-out")};
+  const struct {
+    double hours;
+    bool morning;
+    double in, out;
+  } rows[] = {{12, false, 19, 7}, {10, false, 21, 7}, {8, true, 6, 14}, {6, true, 6, 12}};
+  for (const auto& row : rows) {
+    const SoakTimes times = soak_times(row.hours, clock);
+    EXPECT_EQ(times.morning, row.morning) << row.hours;
+    EXPECT_EQ(times.in, row.in) << row.hours;
+    EXPECT_EQ(times.out, row.out) << row.hours;
+  }
 }
 
 }  // namespace

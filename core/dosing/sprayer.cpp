@@ -76,7 +76,8 @@ void question_runs(Runs& runs, const std::vector<Length>& each, RunLimits limits
                              {{"advised", shown(static_cast<double>(limits.advised))}},
                              Severity::notice});
   const double apart = quantity::rounded(runs.spread, 9);
-  if (apart > limits.apart_above)
+  runs.apart = apart > limits.apart_above;
+  if (runs.apart)
     ask("runs-apart", 100.0 * limits.apart_above, Severity::question);
   else if (apart > limits.redo_above)
     ask("runs-spread", 100.0 * limits.redo_above, Severity::question);
@@ -102,7 +103,8 @@ Result<Runs> mean_of_runs(const std::vector<Length>& each, RunLimits limits) {
   return runs;
 }
 
-Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts) {
+Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts,
+                             double negligible) {
   const Problems bad = not_above_zero({{"/rate", in_litres_per_hectare(rate)},
                                        {"/area", in_square_metres(field)},
                                        {"/tank", in_litres(tank)}});
@@ -112,15 +114,8 @@ Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts)
   if (mix / tank > most_loads)
     return failure(
         {"too-large", "/area", shown(mix / tank), {{"limit", shown(most_loads) + " loads"}}});
-  return FieldDose{mix, serum_for(mix, parts, Reading::added_to), loads(mix, tank, parts)};
-}
-
-Result<PlotRate> rate_by_plot(Volume used, Area plot, Length usual) {
-  Result<Length> rate = rate_by_area(used, plot);
-  Problems bad = rate ? Problems{} : rate.error();
-  outcome::append(bad, not_above_zero({{"/usual", in_litres_per_hectare(usual)}}));
-  if (!bad.empty()) return failure(bad);
-  return PlotRate{*rate, *rate / usual};
+  return FieldDose{mix, serum_for(mix, parts, Reading::added_to),
+                   loads(mix, tank, parts, negligible)};
 }
 
 Result<double> trees_per_tank(double trees, Volume used, Volume tank) {
@@ -152,11 +147,13 @@ Result<double> nozzle_flow(double size, double bar, NozzleRule rule) {
          std::sqrt(bar / (rule.psi * bar_per_psi));
 }
 
-Result<NozzleWear> nozzle_wear(double measured, double nominal, double worn_above) {
+Result<NozzleCheck> check_nozzle(double measured, double nominal, NozzleLimits limits) {
   const Problems bad = not_above_zero({{"/measured", measured}, {"/nominal", nominal}});
   if (!bad.empty()) return failure(bad);
-  const double off = measured / nominal - 1.0;
-  return NozzleWear{off, quantity::rounded(off, 9) > worn_above};
+  const double off = measured / nominal - 1.0, told = quantity::rounded(off, 9);
+  return NozzleCheck{off, told > limits.worn_above   ? NozzleState::worn
+                          : told < -limits.low_below ? NozzleState::low
+                                                     : NozzleState::good};
 }
 
 }  // namespace wheyfield::dosing

@@ -61,9 +61,10 @@ struct RunLimits {      // from the data:
 struct Runs {
   Length mean;
   double spread = 0.0;         // (largest - smallest) / mean
+  bool apart = false;          // not the same job: the mean is of nothing, use no number of it
   std::size_t lowest = 0;      // index of the run
   std::size_t highest = 0;     // index of the run
-  outcome::Problems problems;  // the mean stands, but is questioned
+  outcome::Problems problems;  // what is asked of the runs
 };
 // Mean of repeated runs. Questions: runs-few (notice, fewer than advised), runs-spread (do them
 // again), runs-apart (one of the two named runs was not the same job). Errors: runs-missing (none),
@@ -77,20 +78,13 @@ struct FieldDose {
 };
 // Loads of one tank for this field. Fields: /rate [L/ha], /area [m2], /tank [L]. Error also:
 // too-large (over a million loads).
-outcome::Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts);
+outcome::Result<FieldDose> dose_field(Length rate, Area field, Volume tank, double parts,
+                                      double negligible);
 
 // Serum on 100 m2: says what the ratio hides, for the same 1:n brings fifty times more by a can.
 constexpr Volume serum_per_100_m2(Length rate, double parts) {
   return rate * quantity::square_metres(100) / parts;
 }
-
-struct PlotRate {
-  Length rate;
-  double times_usual;  // at the same strength, serum per area against the usual sprayer rate
-};
-// Leafy branch or can: the area method, set against the usual rate of a sprayer. Fields: /used,
-// /area, /usual.
-outcome::Result<PlotRate> rate_by_plot(Volume used, Area plot, Length usual);
 
 // Trees that one tank serves, counted while a known volume was sprayed. Fields: /trees, /used,
 // /tank.
@@ -109,11 +103,20 @@ outcome::Result<double> nozzle_size(std::string_view name);
 // /size.
 outcome::Result<double> nozzle_flow(double size, double bar, NozzleRule rule);
 
-struct NozzleWear {
-  double off;    // measured / nominal - 1
-  bool replace;  // off above `worn_above` (nozzle-worn-above)
+struct NozzleLimits {  // from the data, parts of the nominal flow:
+  double worn_above;   // nozzle-worn-above
+  double low_below;    // nozzle-low-below
+};
+enum class NozzleState {
+  good,
+  worn,  // gives too much: replaced
+  low    // gives too little: blocked, the pressure misread, or another size; never good
+};
+struct NozzleCheck {
+  double off;  // measured / nominal - 1
+  NozzleState state;
 };
 // Fields: /measured, /nominal [L/min].
-outcome::Result<NozzleWear> nozzle_wear(double measured, double nominal, double worn_above);
+outcome::Result<NozzleCheck> check_nozzle(double measured, double nominal, NozzleLimits limits);
 
 }  // namespace wheyfield::dosing

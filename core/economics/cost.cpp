@@ -22,7 +22,8 @@ Money SeasonCost::per_acre(quantity::Area area) const {
 }
 
 SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recipe,
-                       const season::SeasonPlan& plan, const season::Shopping& shopping) {
+                       const season::SeasonPlan& plan, const season::Shopping& shopping,
+                       double negligible) {
   SeasonCost cost;
   cost.bought = shopping.total;
   const double milk_share = season::milk_per_product(recipe);
@@ -47,7 +48,7 @@ SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recip
     const season::Farm& farm = season.farms[use.due.farm];
     const auto due = static_cast<double>(use.due.serum_ml);
     const double served = due > 0.0 ? 1.0 - static_cast<double>(use.short_ml) / due : 0.0;
-    const int cans = dosing::trips(use.due.mix * served, farm.can);
+    const int cans = dosing::trips(use.due.mix * served, farm.can, negligible);
     cost.cans += cans;
     cost.water += season.places[farm.place].can_carried * cans;
   }

@@ -35,7 +35,9 @@ struct SeasonCost {
   Money per_acre(quantity::Area area) const;
 };
 
+// From the data: negligible-load, for the cans of water.
 SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recipe,
-                       const season::SeasonPlan& plan, const season::Shopping& shopping);
+                       const season::SeasonPlan& plan, const season::Shopping& shopping,
+                       double negligible);
 
 }  // namespace wheyfield::economics

@@ -25,7 +25,7 @@ Counted counted(const Season& season, const SeasonPlan& plan) {
   Counted all{season, plan, {}};
   const auto list = shopping(all.season, serum_recipe(), bundle(), all.plan);
   if (!list) std::abort();
-  all.cost = season_cost(all.season, serum_recipe(), all.plan, *list);
+  all.cost = season_cost(all.season, serum_recipe(), all.plan, *list, 0.01);
   return all;
 }
 

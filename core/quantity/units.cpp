@@ -34,6 +34,19 @@ std::string joined(const std::vector<std::string>& names) {
   return out;
 }
 
+// Units of which `word` is only the end: "gallon" of "US gallon" and "imperial gallon".
+std::vector<std::string> units_ending(const std::vector<Unit>& units, std::string_view word) {
+  std::vector<std::string> found;
+  const auto ends = [&](std::string_view name) {
+    return name.size() > word.size() + 1 && name[name.size() - word.size() - 1] == ' ' &&
+           same_but_case(name.substr(name.size() - word.size()), word);
+  };
+  for (const Unit& unit : units)
+    if (ends(unit.name) || std::any_of(unit.aliases.begin(), unit.aliases.end(), ends))
+      found.push_back(unit.name);
+  return found;
+}
+
 }  // namespace
 
 void UnitTable::add(Unit unit) { units_.push_back(std::move(unit)); }
@@ -60,8 +73,13 @@ Result<UnitTable::Amount> UnitTable::amount(std::string_view text) const {
   if (parts.unit.empty())
     return failure({"unit-missing", "", std::string(text), {{"known", joined(all_names)}}});
   const Unit* unit = find(parts.unit);
+  if (const auto several = units_ending(units_, parts.unit); !unit && several.size() > 1)
+    return failure({"unit-which",
+                    "",
+                    std::string(text),
+                    {{"unit", std::string(parts.unit)}, {"which", joined(several)}}});
   if (!unit)
-    return failure({"unit-unknown",
+    return failure({closed_ ? "unit-unknown-here" : "unit-unknown",
                     "",
                     std::string(text),
                     {{"unit", std::string(parts.unit)}, {"known", joined(all_names)}}});

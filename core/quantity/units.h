@@ -27,12 +27,16 @@ struct Unit {
 class UnitTable {
  public:
   void add(Unit unit);
+  // Whoever reads with this table has no place to write a unit of her own.
+  void close() { closed_ = true; }
+  void open() { closed_ = false; }
   // Exact name or alias first, then without regard to ASCII case; nullptr when unknown.
   const Unit* find(std::string_view name) const;
   std::vector<std::string> names(Dimension dimension) const;
 
   // Readers of "number unit" texts. Errors (field empty, value = the text): number-unreadable,
-  // number-ambiguous, unit-missing, unit-unknown, unit-other-kind. Sign is not checked here.
+  // number-ambiguous, unit-missing, unit-unknown (unit-unknown-here of a closed table), unit-which
+  // ("gallon" where a US and an imperial one are known), unit-other-kind. Sign is not checked here.
   outcome::Result<Length> length(std::string_view text) const;
   outcome::Result<Area> area(std::string_view text) const;
   outcome::Result<Volume> volume(std::string_view text) const;
@@ -49,6 +53,7 @@ class UnitTable {
  private:
   outcome::Result<double> in_si(std::string_view text, Dimension dimension) const;
   std::vector<Unit> units_;
+  bool closed_ = false;
 };
 
 // "1:500" -> 500. Errors: strength-unreadable; parts must be above 1.

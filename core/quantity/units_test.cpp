@@ -127,5 +127,19 @@ TEST(Units, APriceHasNoUnitAndIsNotBelowZero) {
   EXPECT_EQ(code(parse_money("200 c")), "number-unreadable");
 }
 
+// Two gallons are in use: neither is guessed, and both are named.
+TEST(Units, AUnitOfTwoSizesIsAskedWhich) {
+  UnitTable table;
+  table.add({"US gallon", {"US gallons"}, Dimension::volume, 0.003785411784});
+  table.add({"imperial gallon", {"imperial gallons"}, Dimension::volume, 0.00454609});
+  const auto bare = table.volume("2 gallons");
+  ASSERT_FALSE(bare);
+  EXPECT_EQ(bare.error()[0].code, "unit-which");
+  EXPECT_EQ(bare.error()[0].details.at("which"), "US gallon, imperial gallon");
+  EXPECT_EQ(table.volume("2 lon").error()[0].code, "unit-unknown");
+  table.close();
+  EXPECT_EQ(table.volume("2 tins").error()[0].code, "unit-unknown-here");
+}
+
 }  // namespace
 }  // namespace wheyfield::quantity

@@ -61,6 +61,22 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
+                                            "negligible-load",
+                                            "gps-step-most",
+                                            "pour-worst-above",
+                                            "soak-evening-out",
+                                            "soak-morning-in",
+                                            "soak-morning-up-to",
+                                            "raw-manure-soil-days",
+                                            "soil-gap-days",
+                                            "seed-mass-limits",
+                                            "bucket-depth-limits",
+                                            "bucket-width-limits",
+                                            "walk-limits",
+                                            "sprayer-rate-usual",
+                                            "nozzle-pressure-limits",
+                                            "nozzle-size-limits",
+                                            "nozzle-low-below",
                                             "fill-fraction",
                                             "batches-per-spare",
                                             "area-question-above",
@@ -131,6 +147,7 @@ outcome::Result<ReferenceData> ReferenceData::parse(std::string_view text) {
   each("units", [&](const json& row, const std::string& field) {
     data.units_.add(read_unit(row, field, problems));
   });
+  data.units_.close();  // a season opens its own copy for its measures
   each("constants", [&](const json& row, const std::string& field) {
     data.constants_.emplace(take_or<std::string>(read_string(row, "id", field), "", problems),
                             take_or(read_sourced(row, field), Sourced{}, problems));

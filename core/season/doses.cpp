@@ -22,6 +22,7 @@ Container container_for(const Farm& farm, const std::string& method) {
 struct CapRule {
   double step;
   double tolerance;
+  double negligible;  // rest of a container
 };
 
 std::optional<dosing::CapCount> caps(const Farm& farm, Volume serum, Volume water, CapRule rule) {
@@ -43,7 +44,7 @@ DoseLine line_for(const Season& season, const PlannedUse& use, CapRule rule) {
   line.usual_ml = use.due.usual_ml;
   line.plants = use.due.plants;
   line.measured = use.due.measured;
-  line.loads = dosing::loads(use.due.mix, container.size, season.strength_parts);
+  line.loads = dosing::loads(use.due.mix, container.size, season.strength_parts, rule.negligible);
   if (line.loads.full > 0) line.caps = caps(farm, line.loads.serum_full, container.size, rule);
   if (quantity::in_litres(line.loads.last) > 0.0)
     line.caps_last = caps(farm, line.loads.serum_last, line.loads.last, rule);
@@ -59,7 +60,8 @@ DoseLine line_for(const Season& season, const PlannedUse& use, CapRule rule) {
 
 std::vector<DoseLine> dose_lines(const Season& season, const SeasonPlan& plan,
                                  const reference_data::ReferenceData& data) {
-  const CapRule rule{data.constant("cap-half-step").value, data.constant("dose-tolerance").value};
+  const CapRule rule{data.constant("cap-half-step").value, data.constant("dose-tolerance").value,
+                     data.constant("negligible-load").value};
   const dosing::HarvestRule harvest = dosing::harvest_rule(data);
   std::map<std::tuple<std::size_t, std::size_t, std::string>, DoseLine> lines;
   for (const PlannedUse& use : plan.uses) {

@@ -22,8 +22,10 @@ std::optional<HarvestWait> harvest_wait(const Season& season, const FieldUse& us
   const auto places = dosing::placements(stage_at(use.use, first), true, use.method);
   if (!places || !places->leaves) return std::nullopt;
   const calendar::Date last = use.use.window.late;
-  const calendar::Date from = dosing::earliest_harvest(last, dosing::Placement::leaves, true, rule);
-  return HarvestWait{from, first, first - (from - last)};
+  const auto from = dosing::earliest_harvest(last, dosing::Placement::leaves, true,
+                                             dosing::touches_soil(planting.crop->harvested), rule);
+  if (!from) return std::nullopt;
+  return HarvestWait{*from, first, first - (*from - last)};
 }
 
 }  // namespace wheyfield::season

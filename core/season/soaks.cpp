@@ -22,6 +22,8 @@ std::vector<SoakLine> soak_lines(const Season& season, const SeasonPlan& plan,
                     most.value);
     if (!soak) continue;
     used.note(most.origin, "soak-most-hours");
+    for (const char* id : {"soak-morning-up-to", "soak-morning-in", "soak-evening-out"})
+      used.note(data.constant(id).origin, id);
     used.note(soak->row.hours.origin, "soak." + soak->row.crop);
     lines.push_back({farm, number, *soak, field.seed_mass.has_value()});
   }

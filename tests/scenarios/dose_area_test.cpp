@@ -71,6 +71,55 @@ TEST_F(DoseArea, PacesCarryTwiceTheirError) {
   EXPECT_NEAR(answer["error_part"].get<double>(), 0.0609, 1e-6);
 }
 
+// Two decimals are steps of 1.1 km. Four are 11 m, 3.192 m of deviation: with 3 m of noise
+// sqrt(9 + 10.19) = 4.38 m.
+TEST_F(DoseArea, TheErrorKnowsHowManyDecimalsWereWritten) {
+  const Json rough{"-1.29 36.82", "-1.29 36.83", "-1.28 36.83"};
+  EXPECT_EQ(problem(ask({{"point", rough}}), "gps-decimals-few")["field"], "/point");
+  const auto error = [&](const Json& points) {
+    return ask({{"point", points}})["error_m2"].get<double>();
+  };
+  const double four = error({"-1.2921 36.8219", "-1.2921 36.8229", "-1.2911 36.8229"});
+  const double six = error({"-1.292100 36.821900", "-1.292100 36.822900", "-1.291100 36.822900"});
+  EXPECT_NEAR(four / six, 4.3806 / 3.00017, 1e-3);
+}
+
+TEST_F(DoseArea, SwappedNumbersAreSeenOnThePage) {
+  const Json points{"-1.29210 36.82190", "-1.29210 36.82226", "-1.29183 36.82230"};
+  EXPECT_NE(ask({{"point", points}, {"pages", true}})["pages"].dump().find(
+                "latitude 1.29 S, longitude 36.82 E"),
+            std::string::npos);
+}
+
+// 1377 m2 after +-84 m2 are known to the ten, not to the metre.
+TEST_F(DoseArea, TheLineForTheSeasonFileIsNoFinerThanWhatIsKnown) {
+  const Json paced =
+      ask({{"taped", "50 m"}, {"paces", 66}, {"paced", {"60", "40"}}, {"pages", true}});
+  EXPECT_NE(paced["pages"].dump().find("1380 m2"), std::string::npos);
+  EXPECT_NE(paced["pages"].dump().find("if the corners are square"), std::string::npos);
+  const Json taped =
+      ask({{"side", {"8 m", "10 m", "14.14 m", "6 m"}}, {"diagonal", "16.12 m"}, {"pages", true}});
+  EXPECT_NE(taped["pages"].dump().find("if the diagonal runs inside"), std::string::npos);
+  const Json five =
+      problem(ask({{"side", {"5 m", "5 m", "5 m", "5 m", "5 m"}}}), "sides-three-or-four");
+  EXPECT_NE(five["cure"].get<std::string>().find("split into triangles"), std::string::npos);
+}
+
+TEST_F(DoseArea, EveryWayTellsWhatItStandsOn) {
+  for (const Json& body :
+       {Json{{"side", {"13 m", "14 m", "15 m"}}}, Json{{"corner", {"0 0", "9 0", "9 9"}}},
+        Json{{"taped", "50 m"}, {"paces", 66}, {"paced", {"60", "40"}}}}) {
+    Json paged = body;
+    paged["pages"] = true;
+    const Json answer = ask(paged);
+    bool computed = false;
+    for (const Json& source : answer["sources"])
+      computed = computed || source["kind"] == "computed";
+    EXPECT_TRUE(computed) << body.dump();
+    EXPECT_NE(answer["pages"].dump().find("The numbers here are: "), std::string::npos);
+  }
+}
+
 TEST_F(DoseArea, MistakesAreNamedWithFieldAndCure) {
   const Json open = problem(ask({{"side", {"10 m", "20 m", "50 m"}}}), "triangle-cannot-close");
   EXPECT_EQ(open["field"], "/side/2");
@@ -93,6 +142,9 @@ TEST_F(DoseArea, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(problem(ask({{"taped", "50 m"}, {"paces", 66}, {"paced", {"60", "0"}}}),
                     "not-above-zero")["field"],
             "/paced/1");
+  EXPECT_EQ(problem(ask({{"corner", {"0 0", "9 0", "9 9"}}, {"noise", "2 m"}}),
+                    "not-of-this-way")["field"],
+            "/noise");
   EXPECT_EQ(problem(ask(Json::object()), "area-one-way")["severity"], "error");
   EXPECT_EQ(problem(ask({{"corner", crossed}, {"point", crossed}}), "area-one-way")["severity"],
             "error");

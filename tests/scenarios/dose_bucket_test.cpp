@@ -35,6 +35,15 @@ TEST_F(DoseBucket, DepthsForVolumesAndBack) {
   EXPECT_NEAR(half["rows"][0]["litres"].get<double>(), 0.464 * 22.015, 0.012);
 }
 
+TEST_F(DoseBucket, MeasuresStandOnAFormulaThatIsNamed) {
+  const Json answer = with({{"pages", true}});
+  bool named = false;
+  for (const Json& source : answer["sources"])
+    for (const Json& use : source["used_for"]) named = named || use == "tapered bucket";
+  EXPECT_TRUE(named);
+  EXPECT_NE(answer["pages"].dump().find("The numbers here are: "), std::string::npos);
+}
+
 TEST_F(DoseBucket, TheDipStickHasAMarkForEveryLitre) {
   const Json stick = with({{"step", "1 L"}})["dip_stick"];
   ASSERT_EQ(stick.size(), 22u);
@@ -65,8 +74,38 @@ TEST_F(DoseBucket, NinePoursOfATwoLitreBottleGiveTheSameScale) {
   const Json answer = facade.ask("dose.bucket", {{"pour", pours}, {"volume", {"10 L"}}});
   EXPECT_EQ(answer["fit"]["kind"], "quadratic");
   EXPECT_NEAR(answer["rows"][0]["depth_cm"].get<double>(), 18.149, 0.02);
-  EXPECT_EQ(answer["equal_slices"], nullptr);
   EXPECT_TRUE(answer["problems"].empty());
+  // Up to 18 L at 30.99 cm of the same frustum: one tenth of the depth, of the whole, is 9.0 %.
+  const double d = 25.5, slope = 4.0 / 37, h = marks[8]["depth_cm"].get<double>();
+  const auto litres = [&](double x) {
+    return x * (3 * d * d + 3 * d * slope * x + slope * slope * x * x);
+  };
+  EXPECT_NEAR(answer["equal_slices"]["bottom_off"].get<double>(),
+              10 * litres(h / 10) / litres(h) - 1, 0.005);
+  const Json marked = facade.ask("dose.bucket", {{"pour", pours}, {"mark", "2 cm"}, {"parts", 10}});
+  EXPECT_NEAR(marked["equal_marks"]["small_first"]["parts"].get<double>(), 10.96, 0.1);
+}
+
+// The second pour is 63 % off every scale through all four: no stick is cut from that.
+TEST_F(DoseBucket, PoursThatFitNoScaleAreAskedAboutAndGiveNoDipStick) {
+  const Json answer = facade.ask(
+      "dose.bucket",
+      {{"pour", {"1 L = 1 cm", "2 L = 8 cm", "3 L = 9 cm", "4 L = 20 cm"}}, {"pages", true}});
+  const Json off = problem(answer, "pours-off");
+  EXPECT_EQ(off["severity"], "question");
+  EXPECT_EQ(off["field"], "/pour/" + std::to_string(answer["fit"]["worst_pour"].get<int>() - 1));
+  EXPECT_TRUE(answer["dip_stick"].is_null());
+  EXPECT_EQ(answer["pages"].dump().find("Dip stick: cut"), std::string::npos);
+  EXPECT_NE(answer["pages"].dump().find("no dip stick is told"), std::string::npos);
+}
+
+TEST_F(DoseBucket, ThePourAloneIsNotWhatWasPouredSoFar) {
+  const Json answer =
+      facade.ask("dose.bucket", {{"pour", {"2 L = 3.9 cm", "2 L = 7.6 cm", "2 L = 11.2 cm"}}});
+  const Json second = problem(answer, "pours-total");
+  EXPECT_EQ(second["field"], "/pour/1");
+  EXPECT_NE(second["cure"].get<std::string>().find("4 L"), std::string::npos);
+  EXPECT_NE(answer.dump().find("all pours together: 6 L"), std::string::npos);
 }
 
 TEST_F(DoseBucket, MistakesAreNamedWithFieldAndCure) {
@@ -77,6 +116,11 @@ TEST_F(DoseBucket, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(wide["field"], "/bottom");
   EXPECT_EQ(wide["value"], "30 cm");
   EXPECT_TRUE(with({{"bottom", "30 cm"}, {"wider_below", true}})["problems"].empty());
+  EXPECT_EQ(problem(with({{"bottom", "25.5 m"}}), "bucket-width-out-of-range")["field"], "/bottom");
+  EXPECT_EQ(problem(with({{"height", "37 m"}}), "bucket-depth-out-of-range")["field"], "/height");
+  EXPECT_EQ(problem(pours({"2 L = 4 cm", "4 L = 8 cm", "6 L = 11 m"}),
+                    "bucket-depth-out-of-range")["field"],
+            "/pour/2");
   EXPECT_EQ(
       problem(pours({"2 L = 4 cm", "4 L = 3.8 cm", "6 L = 11 cm"}), "pours-not-rising")["field"],
       "/pour/1");

@@ -31,6 +31,40 @@ TEST_F(DoseHarvest, FourteenDaysForRawSevenForCookedTheNextDayForSoil) {
             "2028-02-27");
 }
 
+// Memory: the rule for raw manure, 120 days from 20 February 2028 on a wall calendar.
+TEST_F(DoseHarvest, RawRootsInWettedSoilGetNoDayButTheRuleForRawManure) {
+  for (const char* crop : {"carrot", "onion", "cabbage", "lettuce"}) {
+    const Json answer = ask(crop, "before-flowering", "soil");
+    EXPECT_TRUE(answer["earliest_harvest"].is_null()) << crop;
+    EXPECT_TRUE(answer["wait_days"].is_null());
+    EXPECT_EQ(answer["raw_manure_days"], 120);
+    EXPECT_EQ(problem(answer, "ground-eaten-raw")["severity"], "notice");
+    EXPECT_NE(answer["pages"].dump().find("Monday 19 June 2028"), std::string::npos);
+    EXPECT_NE(answer["pages"].dump().find("Ask the local officer"), std::string::npos);
+    bool marked = false;
+    for (const Json& source : answer["sources"])
+      for (const Json& use : source["used_for"])
+        marked = marked || (use == "rule for raw manure" && source["kind"] == "memory");
+    EXPECT_TRUE(marked);
+  }
+  EXPECT_EQ(ask("carrot", "before-flowering", "soil", {{"eaten", "cooked"}})["earliest_harvest"],
+            "2028-02-21");
+  EXPECT_EQ(ask("carrot", "before-flowering", "leaves")["earliest_harvest"], "2028-03-05");
+}
+
+TEST_F(DoseHarvest, ProduceEatenRawIsRinsedWhereverTheSerumWent) {
+  for (const char* on : {"leaves", "soil"})
+    EXPECT_NE(ask("tomato", "before-flowering", on)["pages"].dump().find("in clean water"),
+              std::string::npos)
+        << on;
+}
+
+TEST_F(DoseHarvest, AStrengthBeyondWhatIsTaughtIsAskedAboutOnSoilToo) {
+  EXPECT_EQ(problem(ask("tomato", "from-flowering", "soil", {{"strength", "1:20"}}),
+                    "strength-strong")["severity"],
+            "question");
+}
+
 TEST_F(DoseHarvest, RawEatenCropsCloseTheirLeavesWithAReason) {
   const Json flowering = problem(ask("tomato", "from-flowering", "leaves"), "raw-flowering");
   EXPECT_EQ(flowering["severity"], "error");

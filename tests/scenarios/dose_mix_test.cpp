@@ -70,6 +70,14 @@ TEST_F(DoseMix, TwoCapsInTwentyLitresInTotalAreReallyOneTo499) {
   EXPECT_TRUE(says(answer, "really 1:499"));
 }
 
+// 0.5 L at 1:500 is 1 mL: half a cap of 5 mL would be two and a half times that.
+TEST_F(DoseMix, ADoseBelowHalfACapIsSaidAsSuch) {
+  const Json answer = facade.ask(
+      "dose.mix", {{"water", "1/2 L"}, {"cap", "5 mL"}, {"strength", "1:500"}, {"pages", true}});
+  EXPECT_TRUE(says(answer, "less than half a cap of 5 mL"));
+  EXPECT_FALSE(says(answer, "-100"));
+}
+
 TEST_F(DoseMix, ACapThatIsACupOrADropIsRefusedAsItWasWritten) {
   for (const char* cap : {"5 L", "0.9 mL", "100.5 mL"}) {
     const Json answer = mix("1:500", cap);

@@ -66,10 +66,21 @@ TEST_F(DosePlot, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(problem(ask({{"used", {"1.2 L"}}, {"rate", "200 L/ha"}}), "rate-or-rehearsal")["field"],
             "/rate");
   EXPECT_EQ(problem(ask({{"area", "50 m2"}}), "missing-used")["field"], "/used");
+  EXPECT_EQ(problem(ask({{"rate", "1 L/ha"}}), "mix-rate-out-of-range")["field"], "/rate");
   // 1.8 L and 1.2 L are 40 % of their mean apart.
   const Json apart = problem(ask({{"used", {"1.8 L", "1.2 L", "1.5 L"}}}), "runs-apart");
   EXPECT_EQ(apart["field"], "/used");
   EXPECT_EQ(apart["severity"], "question");
+}
+
+TEST_F(DosePlot, ARehearsalThatWasNotTheSameJobGivesNoDose) {
+  const Json answer = ask({{"used", {"1.8 L", "1.2 L", "1.5 L"}}});
+  for (const char* name : {"litres_per_ha", "litres_per_acre", "serum_ml_per_100_m2", "water_l",
+                           "serum_ml", "syringe_ml", "steps"})
+    EXPECT_TRUE(answer[name].is_null()) << name;
+  EXPECT_EQ(answer["rehearsal"]["litres_per_ha"], Json({360.0, 240.0, 300.0}));
+  EXPECT_NE(answer["pages"].dump().find("They lie 40 % apart"), std::string::npos);
+  EXPECT_EQ(answer["pages"].dump().find("mix_rate"), std::string::npos);
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// The evening before sowing: water, serum and how long at most.
+// Right before sowing: water, serum, how long at most, and when.
 #include <gtest/gtest.h>
 
 #include "support/facade.h"
@@ -48,6 +48,32 @@ TEST_F(DoseSoak, BeansMayBeSownDryAsWell) {
             std::string::npos);
 }
 
+// Six hours from the evening before would end in the night.
+TEST_F(DoseSoak, AShortSoakIsPutInOnTheMorningOfSowing) {
+  const Json bean = ask("bean", "1 kg"), maize = ask("maize", "1 kg");
+  EXPECT_EQ(bean["put_in"], "morning-of-sowing");
+  EXPECT_NE(bean["pages"].dump().find("morning of sowing, at 6:00, and take it out by 12:00"),
+            std::string::npos);
+  EXPECT_EQ(bean["pages"].dump().find("evening"), std::string::npos);
+  EXPECT_EQ(maize["put_in"], "evening-before");
+  EXPECT_NE(maize["pages"].dump().find("not before 19:00, and take it out by 7:00"),
+            std::string::npos);
+}
+
+TEST_F(DoseSoak, BoughtSeedIsReadFirstAndSoakedSeedIsNoFood) {
+  const Json bought = ask("maize", "1 kg", {{"seed_is", "bought"}}), own = ask("maize", "1 kg");
+  EXPECT_NE(bought["pages"].dump().find("read the packet"), std::string::npos);
+  EXPECT_EQ(own["pages"].dump().find("read the packet"), std::string::npos);
+  EXPECT_NE(own["pages"].dump().find("not food"), std::string::npos);
+  EXPECT_EQ(own["pages"].dump().find("wind"), std::string::npos);
+}
+
+TEST_F(DoseSoak, ATuberIsNotSoakedEvenWhenNobodySaysHowItIsSown) {
+  const Json refused = problem(ask("potato", "5 kg"), "soak-not-seed");
+  EXPECT_EQ(refused["field"], "/crop");
+  EXPECT_EQ(refused["value"], "potato");
+}
+
 TEST_F(DoseSoak, DressedSeedIsNeverSoaked) {
   const Json answer = ask("maize", "20 kg", {{"seed_is", "dressed"}});
   const Json refused = problem(answer, "seed-dressed");
@@ -64,6 +90,7 @@ TEST_F(DoseSoak, MistakesAreNamedWithFieldAndCure) {
   EXPECT_NE(unknown["cure"].get<std::string>().find("\"maize\""), std::string::npos);
   EXPECT_EQ(problem(ask("maize", "5 L"), "unit-other-kind")["field"], "/mass");
   EXPECT_EQ(problem(ask("maize", "0 kg"), "not-above-zero")["field"], "/mass");
+  EXPECT_EQ(problem(ask("maize", "20000000 kg"), "seed-mass-out-of-range")["field"], "/mass");
   EXPECT_EQ(problem(ask("maize", "5 kg", {{"seed_is", "painted"}}), "choice-unknown")["value"],
             "painted");
   // All at once: crop, seed and strength.

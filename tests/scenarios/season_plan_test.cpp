@@ -48,6 +48,23 @@ TEST_F(SeasonPlanScenario, EveryAnswerCarriesSchemaProblemsAndSources) {
   }
 }
 
+// A blank row for each of the 24 farms: three runs, their mean and what comes out, and what the
+// plan counts until then.
+TEST_F(SeasonPlanScenario, TheRehearsalSheetHasABlankRowForEachFarm) {
+  const Json plan = facade.plan(practice(), true);
+  const Json* sheet = page(plan, "rehearsal");
+  ASSERT_NE(sheet, nullptr);
+  const Json* table = nullptr;
+  for (const Json& block : (*sheet)["blocks"])
+    if (block["kind"] == "table") table = &block;
+  ASSERT_NE(table, nullptr);
+  ASSERT_EQ((*table)["rows"].size(), 24u);
+  ASSERT_EQ((*table)["columns"].size(), 9u);
+  for (const Json& row : (*table)["rows"])
+    for (std::size_t blank = 2; blank < 8; ++blank) EXPECT_EQ(row[blank], "_____");
+  EXPECT_EQ((*table)["rows"][0][8], "100 measured");  // farm 1 of the practice season
+}
+
 TEST_F(SeasonPlanScenario, ThePlanHasEveryPartThatOthersRelyOn) {
   const Json plan = facade.plan(practice());
   for (const char* part : {"uses", "batches", "tasks", "shopping", "stock", "doses", "cost",

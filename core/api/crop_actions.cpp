@@ -57,6 +57,26 @@ std::vector<Forecast> other_roads(const Session& session, const CropQuestion& qu
   return others;
 }
 
+// Days from planting to harvest before or after the months entered are a guess; all of them: is it
+// the right year?
+void note_days_outside(const CropQuestion& question, const Forecast& forecast,
+                       outcome::Problems& problems) {
+  const weather::DailySeries* air = question.series();
+  if (forecast.road != crop::Road::degree_days || !air->entered_from) return;
+  const calendar::Date from = *air->entered_from, to = *air->entered_to;
+  const calendar::Date first = question.started();
+  const calendar::Date last =
+      forecast.harvest ? forecast.harvest->late : forecast.uses.back().window.late;
+  if (from <= first && last <= to) return;
+  const bool all = last < from || to < first;
+  problems.push_back(
+      {"days-outside-months",
+       "/months",
+       (first < from || all ? first : to + 1).iso(),
+       {{"from", from.iso()}, {"to", to.iso()}, {"first", first.iso()}, {"last", last.iso()}},
+       all ? outcome::Severity::question : outcome::Severity::notice});
+}
+
 // Where the crop can be dated from: its tables, or what is seen.
 std::vector<std::string> roads_of(const Session& session, const crop::Crop& crop) {
   std::vector<std::string> roads;
@@ -128,6 +148,7 @@ outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::jso
   if (!forecast) return outcome::failure(question->as_asked(std::move(forecast.error())));
   answer.problems = question->remarks;
   outcome::append(answer.problems, question->as_asked(forecast->notes));
+  note_days_outside(*question, *forecast, answer.problems);
   const crop::Crop& crop = *question->ask.planting.crop;
   answer.fields = {{"crop", crop.id}, {"event", crop.fourth}};
   answer.fields.update(forecast_json(*forecast));

@@ -45,7 +45,7 @@ class WindowsPage {
     return t("forecast.road." + std::string(crop::road_word(forecast.road)));
   }
 
-  Date start() const { return w_.question.ask.seen.planted.value_or(planting_.set_out); }
+  Date start() const { return w_.question.started(); }
 
   std::string started() const {
     std::string how(crop::start_word(planting_.start));

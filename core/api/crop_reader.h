@@ -22,6 +22,7 @@ struct CropQuestion {
   const weather::DailySeries* series() const {
     return temperatures ? &temperatures->series : nullptr;
   }
+  calendar::Date started() const { return ask.seen.planted.value_or(ask.planting.set_out); }
   // Problems of crop::Forecaster with their fields as the body names them.
   outcome::Problems as_asked(outcome::Problems problems) const;
 };

@@ -152,7 +152,7 @@ TEST(WeatherBest, TheMostTrustedOfWhatIsKnownIsUsed) {
   next(Origin::altitude);
   known.station = &station("nairobi");
   next(Origin::station);
-  known.months = {{2027, 3, 15.9, 28.8}, {2027, 7, 13.8, 25.6}};
+  known.months = {{2027, 3, 15.9, 28.8}, {2027, 4, 13.8, 25.6}};
   next(Origin::monthly_means);
   known.readings = readings(200);
   const auto series = best(known);
@@ -164,7 +164,7 @@ TEST(WeatherBest, TheMostTrustedOfWhatIsKnownIsUsed) {
 TEST(WeatherBest, ReadingsAreKeptAndTheNextSourceGivesTheDaysToCome) {
   Known known;
   known.readings = readings(40);
-  known.months = {{2027, 3, 15.9, 28.8}, {2027, 7, 13.8, 25.6}};
+  known.months = {{2027, 3, 15.9, 28.8}, {2027, 4, 13.8, 25.6}};
   const auto series = best(known);
   const auto months = from_monthly_means(known.months, on(3, 1), on(8, 31));
   ASSERT_TRUE(series);

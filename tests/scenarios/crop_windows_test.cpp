@@ -42,6 +42,16 @@ class WhenIsItDue : public ::testing::Test {
     return list;
   }
 
+  // The months `first` to `last` of one year with the same means.
+  static Json months(int year, int first, int last, double min, double max) {
+    Json list = Json::array();
+    for (int month = first; month <= last; ++month)
+      list.push_back({{"month", calendar::Date::from_civil(year, month, 1).iso().substr(0, 7)},
+                      {"min", min},
+                      {"max", max}});
+    return list;
+  }
+
   static Json window(const Json& answer, const char* use) {
     if (use == std::string("harvest")) return answer["harvest"];
     for (const Json& one : answer["uses"])
@@ -154,15 +164,14 @@ TEST_F(WhenIsItDue, TheBestTemperaturesThatAreGivenAreUsed) {
   EXPECT_EQ(origin(body), "altitude");
   body["station"] = "nairobi";
   EXPECT_EQ(origin(body), "station");
-  body["months"] = {{{"month", "2027-03"}, {"min", 15.9}, {"max", 28.8}},
-                    {{"month", "2027-07"}, {"min", 13.8}, {"max", 25.6}}};
+  body["months"] = months(2027, 3, 7, 15, 27);
   EXPECT_EQ(origin(body), "monthly-means");
-  const Json months = ask(body);
+  const Json by_months = ask(body);
   body["readings"] = readings("2027-03-22", 60, 22, 32);
   EXPECT_EQ(origin(body), "monthly-means") << "the coming days rest on the months";
   EXPECT_EQ(ask(body)["temperatures"]["read_to"], "2027-05-20");
   EXPECT_LT(on(window(ask(body), "flowering"), "likely"),
-            on(window(months, "flowering"), "likely"));
+            on(window(by_months, "flowering"), "likely"));
   body["readings"] = readings("2027-03-01", 800, 22, 32);
   EXPECT_EQ(origin(body), "readings");
 }
@@ -226,6 +235,31 @@ TEST_F(WhenIsItDue, BadTemperaturesAreNamedByTheirRow) {
   EXPECT_EQ(problem(ask(with(body, "readings", twice)), "reading-twice")["field"],
             "/readings/30/date");
   EXPECT_FALSE(problem(ask(with(body, "readings", Json::array())), "readings-missing").is_null());
+}
+
+TEST_F(WhenIsItDue, AMonthLeftOutIsRefusedByItsName) {
+  Json list = months(2027, 3, 7, 15, 27);
+  list.erase(1);
+  const Json gap =
+      problem(ask(with(planting("maize", "direct", "2027-03-22"), "months", list)), "month-gap");
+  EXPECT_EQ(gap["field"], "/months/1/month");
+  EXPECT_EQ(gap["value"], "2027-04");
+  EXPECT_GT(gap["cure"].get<std::string>().size(), 20u);
+}
+
+TEST_F(WhenIsItDue, DaysOutsideTheMonthsEnteredAreSaid) {
+  const Json body = planting("maize", "direct", "2027-03-22");
+  const auto outside = [&](const Json& list) {
+    return problem(ask(with(body, "months", list)), "days-outside-months");
+  };
+  EXPECT_TRUE(outside(months(2027, 3, 12, 18, 30)).is_null());
+  const Json late = outside(months(2027, 3, 5, 18, 30));
+  EXPECT_EQ(late["severity"], "notice");
+  EXPECT_EQ(late["value"], "2027-06-01");
+  EXPECT_EQ(late["field"], "/months");
+  EXPECT_EQ(outside(months(2027, 4, 12, 18, 30))["value"], "2027-03-22");
+  EXPECT_EQ(outside(months(2026, 1, 12, 18, 30))["severity"], "question") << "of another year";
+  EXPECT_TRUE(problem(ask(with(body, "altitude", "1250 m")), "days-outside-months").is_null());
 }
 
 TEST_F(WhenIsItDue, AltitudeAloneSaysNothingAtTheCoast) {

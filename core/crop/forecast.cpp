@@ -135,6 +135,7 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
 
   forecast.road = taken->road;
   forecast.why = taken->why;
+  outcome::append(forecast.notes, taken->notes);
   forecast.harvest = taken->course.harvest;
   forecast.pace = taken->course.pace;
   if (taken->road == Road::degree_days) forecast.temperatures = temperatures_;

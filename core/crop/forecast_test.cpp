@@ -140,6 +140,39 @@ TEST(CropForecast, TheRoadIsNamedAndSoIsTheReason) {
   EXPECT_EQ(why(own, &series), "own-count own-count");
 }
 
+// Her readings end: more of them, or months, would help. 0 degree-days a day: nothing would.
+TEST(CropForecast, TemperaturesThatEndAndAPlaceThatIsTooCoolAreToldApart) {
+  const FieldAsk a = ask("maize", Start::direct, on(4, 1), 125);
+  const auto brief = steady(20, 1.0, 120), cold = steady(4, 0.5, 300),
+             high = steady(-2.3, 2.0, 730);
+  const auto begins_late = steady(20, 1.0, 400);
+  const Forecast ends = forecast(a, &brief);
+  EXPECT_EQ(ends.why, "temperatures-end");
+  EXPECT_TRUE(noted(ends, "temperatures-end"));
+  for (const auto* series : {&cold, &high}) {
+    const Forecast cool = forecast(a, series);
+    EXPECT_EQ(cool.why, "too-cool");
+    EXPECT_EQ(cool.road, Road::calendar);
+    EXPECT_TRUE(noted(cool, "too-cool", Severity::question));
+  }
+  EXPECT_EQ(forecast(ask("maize", Start::direct, on(1, 1) - 20, 125), &begins_late).why,
+            "temperatures-end");
+  const auto refused = tried(ask("maize", Start::direct, on(4, 1), 0), &cold);
+  ASSERT_FALSE(refused);
+  ASSERT_EQ(refused.error().size(), 2u);
+  EXPECT_EQ(refused.error()[0].code, "harvest-length-missing");
+  EXPECT_EQ(refused.error()[1].code, "too-cool");
+}
+
+// By hand at 11 C: 70 / 1 + 750 / 3 = 320 days to flowering; half a degree colder 70 / 0.5 +
+// 750 / 2.5 = 440, more than a year.
+TEST(CropForecast, TooCoolIsJudgedByTheColderYear) {
+  const FieldAsk a = ask("maize", Start::direct, on(1, 1), 125);
+  const auto sure = steady(11, 0.0, 300), unsure = steady(11, 0.5, 300);
+  EXPECT_EQ(forecast(a, &sure).why, "temperatures-end");
+  EXPECT_EQ(forecast(a, &unsure).why, "too-cool");
+}
+
 TEST(CropForecast, TheRowsAForecastRestsOnAreNamed) {
   const auto series = steady(20);
   reference_data::UsedSources used;

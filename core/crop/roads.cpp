@@ -1,5 +1,7 @@
 #include "crop/roads.h"
 
+#include <limits>
+
 namespace wheyfield::crop {
 namespace {
 
@@ -7,6 +9,7 @@ using calendar::exactly;
 using calendar::Window;
 using outcome::failure;
 using outcome::Problem;
+using outcome::Problems;
 using outcome::Result;
 using reference_data::Origin;
 using reference_data::UsedSources;
@@ -35,7 +38,7 @@ class Traveller {
     if (!started_so) return by_calendar("other-start");
     if (auto course = by_degree_days(*ground_.row, *ground_.sums))
       return RoadTaken{*course, Road::degree_days, "thermal-row"};
-    return by_calendar("temperatures-end");
+    return by_calendar(too_cool(*ground_.row, *ground_.sums) ? "too-cool" : "temperatures-end");
   }
 
  private:
@@ -88,11 +91,42 @@ class Traveller {
 
   Result<RoadTaken> by_calendar(const char* why) {
     const Crop& crop = *p_.crop;
-    if (crop.stages.empty()) return failure(without_row());
+    if (crop.stages.empty()) return failure(with_reason({without_row()}, why));
     if (p_.harvest_after <= 0)
-      return failure({"harvest-length-missing", "/planting/harvest_after", "", {}});
+      return failure(
+          with_reason({{"harvest-length-missing", "/planting/harvest_after", "", {}}}, why));
     used_for_crop(nearest_row(crop, p_.harvest_after).origin);
-    return RoadTaken{counted(days_to_fourth(crop, p_.harvest_after)), Road::calendar, why};
+    return RoadTaken{counted(days_to_fourth(crop, p_.harvest_after)), Road::calendar, why,
+                     with_reason({}, why)};
+  }
+
+  // Where she can do something about the road not taken, it is said.
+  Problems with_reason(Problems problems, const std::string& why) const {
+    const bool cool = why == "too-cool";
+    if (!cool && why != "temperatures-end") return problems;
+    problems.push_back({why,
+                        "/planting/crop",
+                        p_.crop->id,
+                        {},
+                        cool ? outcome::Severity::question : outcome::Severity::notice});
+    if (cool)
+      problems.back().details["limit"] =
+          std::to_string(static_cast<int>(ground_.data.constant("too-cool-days").value));
+    return problems;
+  }
+
+  // At the least warmth a day of the days that are known: would the fourth event never come?
+  bool too_cool(const ThermalRow& row, const ThermalSums& sums) {
+    const auto days = [&](ThermalSums::Kind kind, double sum) {
+      const double a_day = sums.least_a_day(kind, p_.set_out).value_or(sum);
+      return a_day > 0.0 ? sum / a_day : std::numeric_limits<double>::infinity();
+    };
+    double needed = days(ThermalSums::Kind::development, row.to_fourth);
+    if (row.emergence) needed += days(ThermalSums::Kind::emergence, row.emergence->sum);
+    const reference_data::Sourced& most = ground_.data.constant("too-cool-days");
+    if (needed <= most.value) return false;
+    used_.note(most.origin, "too-cool-days");
+    return true;
   }
 
   Problem without_row() const {

@@ -237,6 +237,23 @@ TEST_F(WhenIsItDue, BadTemperaturesAreNamedByTheirRow) {
   EXPECT_FALSE(problem(ask(with(body, "readings", Json::array())), "readings-missing").is_null());
 }
 
+TEST_F(WhenIsItDue, APlaceTooCoolIsAskedAboutAndReadingsThatEndAreSaid) {
+  const Json body = planting("maize", "direct", "2027-03-22", "125 days");
+  for (const Json& cold : {with(body, "altitude", "5000 m"),
+                           with(body, "readings", readings("2027-03-22", 300, 2, 6))}) {
+    const Json answer = ask(cold);
+    EXPECT_EQ(answer["why"]["code"], "too-cool");
+    EXPECT_EQ(problem(answer, "too-cool")["severity"], "question");
+    EXPECT_NE(problem(answer, "too-cool")["cure"].get<std::string>().find("Celsius"),
+              std::string::npos);
+  }
+  const Json ends = ask(with(body, "readings", readings("2027-03-22", 30, 16, 28)));
+  EXPECT_EQ(ends["why"]["code"], "temperatures-end");
+  const Json said = problem(ends, "temperatures-end");
+  EXPECT_EQ(said["severity"], "notice");
+  EXPECT_NE(said["cure"].get<std::string>().find("--altitude"), std::string::npos);
+}
+
 TEST_F(WhenIsItDue, AMonthLeftOutIsRefusedByItsName) {
   Json list = months(2027, 3, 7, 15, 27);
   list.erase(1);

@@ -39,7 +39,7 @@ struct Forecast {
   Road road = Road::calendar;
   std::string why;                              // of RoadTaken
   std::optional<weather::Origin> temperatures;  // of the series, on the road of degree-days
-  double pace = 1.0;                            // k of crop/course.h
+  double pace = 1.0;                            // k of crop/course.h, as it was used
   outcome::Problems notes;                      // questions and notices; the forecast stands
 };
 
@@ -54,9 +54,9 @@ class Forecaster {
   // own-count-out-of-range; harvest-length-missing (calendar road with no length);
   // crop-without-row, crop-has-like-row ({like}, {share}, {days}) and crop-waits-for-event, which
   // say how to go on by hand.
-  // Notes: too-cool (question), temperatures-end, observation-far-off (question),
-  // thermal-other-variety, nursery-day-assumed, emergence-not-used, and the crop's own, such as
-  // waits-for-short-days. Rows used are noted in `used`.
+  // Notes: too-cool (question), temperatures-end, observation-far-off and observation-unbelievable
+  // (questions), thermal-other-variety, nursery-day-assumed, emergence-not-used, and the crop's
+  // own, such as waits-for-short-days. Rows used are noted in `used`.
   outcome::Result<Forecast> forecast(const FieldAsk& ask, reference_data::UsedSources& used) const;
 
  private:

@@ -202,6 +202,41 @@ TEST(CropForecast, FirstFlowerOnTheThirdOfMayShiftsAndNarrowsWhatFollows) {
   EXPECT_EQ(text(window(after, "seed-soak")), text(window(before, "seed-soak")));
 }
 
+// Maize of 125 days sown on 22 March flowers on day 55, its rows are seen on day 7: no flower can
+// come on day 6. Forecast of fruit 8, 11, 15 days after it, harvest 70 days after it.
+TEST(CropForecast, AFlowerBeforeItsRowsCouldBeSeenIsAskedAboutAndStretchesNothing) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
+  a.seen.fourth = on(3, 28);
+  const auto warm = steady(20, 1.0);
+  for (const weather::DailySeries* series : {static_cast<decltype(&warm)>(nullptr), &warm}) {
+    const Forecast f = forecast(a, series);
+    EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
+    EXPECT_EQ(f.pace, 1.0);
+  }
+  const Forecast f = forecast(a);
+  EXPECT_EQ(window(f, "first-fruit").likely, on(3, 28) + 11);
+  EXPECT_EQ(f.harvest->likely, on(3, 28) + 70);
+}
+
+// Seen on day 172: (172 - 7) / (55 - 7) = 3.4 times the forecast is another crop, or another field.
+TEST(CropForecast, AFlowerSeenInSeptemberMovesTheHarvestByDaysOnly) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
+  a.seen.fourth = on(9, 10);
+  const Forecast f = forecast(a);
+  EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
+  EXPECT_EQ(f.pace, 1.0);
+  EXPECT_EQ(f.harvest->likely, on(9, 10) + 70);
+}
+
+TEST(CropForecast, EachSightingIsDoubtedForItself) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
+  a.seen.fourth = on(3, 28);
+  a.seen.fifth = on(3, 22) + 66;  // the forecast day
+  const Forecast f = forecast(a);
+  ASSERT_EQ(f.notes.size(), 1u);
+  EXPECT_EQ(f.notes[0].field, "/seen/fourth");
+}
+
 // Forecast day 80 +/- 8: seen, the use stays open for 7 days, not for 8.
 TEST(CropForecast, AUseStaysOpenForAWeekAfterItsEventWasSeenAtMost) {
   FieldAsk a = ask("maize", Start::direct, on(3, 1), 180);

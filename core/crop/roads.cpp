@@ -54,6 +54,7 @@ class Traveller {
   // What all roads share; amounts are filled in days.
   Outlook outlook() {
     Outlook o{};
+    o.pace_limit = ground_.data.constant("pace-limit").value;
     o.share = days_of(rule("flowering"));
     o.seedling = days_of(rule("seedling"));
     o.fifth = days_of(rule("first-fruit"));

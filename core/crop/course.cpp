@@ -62,7 +62,9 @@ std::optional<Course> follow(const Outlook& outlook, const Seen& seen, Clock& cl
   const auto still = [&](Date from, Date to) { return std::max(0.0, clock.between(from, to)); };
   c.emerged = seen.emerged ? exactly(*seen.emerged) : outlook.emerged;
   c.seedling = never_one_day(clock.after(c.emerged, outlook.seedling));
-  const auto believed = [&](double pace) { return within(pace, outlook.pace_limit) ? pace : 1.0; };
+  const auto believed = [&](double pace) {
+    return outlook.rescales && within(pace, outlook.pace_limit) ? pace : 1.0;
+  };
   const Date pace_from = outlook.pace_from.value_or(c.emerged.likely);
 
   Window fourth = outlook.fourth;
@@ -91,11 +93,12 @@ std::optional<Course> follow(const Outlook& outlook, const Seen& seen, Clock& cl
   if (clock.ran_out) return std::nullopt;
 
   c.harvest = outlook.harvest;
-  if (c.harvest && seen.fifth) {
+  const bool stays = outlook.harvest_stays && (seen.fourth || seen.fifth);
+  if (c.harvest && !stays && seen.fifth) {
     const Date unseen = clock.after(outlook.fourth, outlook.fifth).likely;
     c.harvest = clock.after(exactly(*seen.fifth),
                             outlook.share * (c.pace * still(unseen, outlook.harvest->likely)));
-  } else if (c.harvest && (seen.fourth || seen.emerged)) {
+  } else if (c.harvest && !stays && (seen.fourth || seen.emerged)) {
     const Window from = seen.fourth ? exactly(*seen.fourth) : fourth;
     c.harvest = clock.after(
         from, outlook.share * (c.pace * still(outlook.fourth.likely, outlook.harvest->likely)));

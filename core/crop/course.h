@@ -9,7 +9,8 @@
 //   fourth, fifth seen pace k = progress seen / progress forecast, both counted from emergence (or
 //                      planting out); what is still to come takes k times its progress. A pace
 //                      that is not believed (before emergence, or far from 1) rescales nothing:
-//                      later events keep their distance from what was seen
+//                      later events keep their distance from what was seen. So does a crop whose
+//                      sightings tell nothing of its pace (groundnut)
 // A thing that was seen makes its use due from that day on, for at most `after_seen_days`.
 #pragma once
 
@@ -76,7 +77,9 @@ struct Outlook {
   Amounts seedling;                         // after emergence
   Amounts fifth;                            // after the fourth
   int after_seen_days;
-  double pace_limit;  // > 1; a pace above it, or below 1 / pace_limit, is not believed
+  double pace_limit;           // > 1; a pace above it, or below 1 / pace_limit, is not believed
+  bool rescales = true;        // false: no pace is used, what follows keeps its distance
+  bool harvest_stays = false;  // the harvest is not moved by the fourth or fifth event
 };
 
 // Is the pace between 1 / limit and limit? Never at or below 0: seen before it could begin.

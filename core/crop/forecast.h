@@ -55,8 +55,9 @@ class Forecaster {
   // crop-without-row, crop-has-like-row ({like}, {share}, {days}) and crop-waits-for-event, which
   // say how to go on by hand.
   // Notes: too-cool (question), temperatures-end, observation-far-off and observation-unbelievable
-  // (questions), thermal-other-variety, nursery-day-assumed, emergence-not-used, and the crop's
-  // own, such as waits-for-short-days. Rows used are noted in `used`.
+  // (questions), thermal-other-variety, nursery-day-assumed, emergence-not-used,
+  // sighting-only-shifts, and the crop's own, such as waits-for-short-days. Rows used are noted in
+  // `used`.
   outcome::Result<Forecast> forecast(const FieldAsk& ask, reference_data::UsedSources& used) const;
 
  private:

@@ -228,6 +228,29 @@ TEST(CropForecast, AFlowerSeenInSeptemberMovesTheHarvestByDaysOnly) {
   EXPECT_EQ(f.harvest->likely, on(9, 10) + 70);
 }
 
+// The tool asks for groundnut's first flower because it comes early. Day 30 instead of 60 (or, at
+// 25 C by warmth, 48: 8 + 600 / 15): a 130-day variety is still lifted on day 130; by warmth 64
+// days, 952 / 15, are still to come.
+TEST(CropForecast, TheEarlyFlowerOfGroundnutHalvesNothingAndIsNotDoubted) {
+  FieldAsk a = ask("groundnut", Start::direct, on(3, 22), 130);
+  a.seen.fourth = on(3, 22) + 30;
+  const auto warm = steady(25, 0.5);
+  const Forecast days = forecast(a), warmth = forecast(a, &warm);
+  EXPECT_EQ(warmth.road, Road::degree_days);
+  for (const Forecast* f : {&days, &warmth}) {
+    EXPECT_EQ(f->pace, 1.0);
+    EXPECT_EQ(window(*f, "flowering").likely, on(3, 22) + 30);
+    EXPECT_TRUE(noted(*f, "sighting-only-shifts"));
+    for (const auto& note : f->notes) EXPECT_EQ(note.severity, Severity::notice) << note.code;
+    EXPECT_FALSE(noted(*f, "groundnut-flowers-early")) << "it was given";
+  }
+  EXPECT_EQ(window(days, "first-fruit").likely, on(3, 22) + 30 + 11);
+  EXPECT_EQ(days.harvest->likely, on(3, 22) + 130);
+  EXPECT_EQ(warmth.harvest->likely, on(3, 22) + 30 + 64);
+  a.seen.fourth = on(3, 24);
+  EXPECT_TRUE(noted(forecast(a), "observation-unbelievable", Severity::question));
+}
+
 TEST(CropForecast, EachSightingIsDoubtedForItself) {
   FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
   a.seen.fourth = on(3, 28);

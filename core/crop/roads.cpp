@@ -55,6 +55,7 @@ class Traveller {
   Outlook outlook() {
     Outlook o{};
     o.pace_limit = ground_.data.constant("pace-limit").value;
+    o.rescales = !p_.crop->shifts_only;
     o.share = days_of(rule("flowering"));
     o.seedling = days_of(rule("seedling"));
     o.fifth = days_of(rule("first-fruit"));
@@ -75,6 +76,7 @@ class Traveller {
     CalendarClock clock;
     Outlook o = outlook();
     o.fourth = clock.after(exactly(p_.set_out), o.share * to_fourth);
+    o.harvest_stays = !o.rescales;
     if (p_.harvest_after > 0)
       o.harvest = clock.after(exactly(p_.set_out), o.share * p_.harvest_after);
     if (!from_nursery()) used_for_crop(p_.crop->emergence_origin);

@@ -32,7 +32,8 @@ KEYS = {
     "shifts_only": "kind source page note |",
     "after_fourth": "fifth harvest |",
     "uses": "id when anchor early likely late basis kind source page note | degree_days",
-    "thermal": "crop counts_from rate to_fourth kind source page note | emergence to_harvest unit",
+    "thermal": "crop counts_from rate to_fourth kind source page note |"
+    " emergence to_harvest unit remark",
     "emergence_sum": "base cap sum |",
     "stations": "id altitude_m min max kind source page note | rain",
     "onset": "id shape amount_mm kind source page note |"

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "api/crop_answer.h"
 #include "api/fields.h"
 #include "crop/roads.h"
@@ -75,6 +77,26 @@ void note_days_outside(const CropQuestion& question, const Forecast& forecast,
        (first < from || all ? first : to + 1).iso(),
        {{"from", from.iso()}, {"to", to.iso()}, {"first", first.iso()}, {"last", last.iso()}},
        all ? outcome::Severity::question : outcome::Severity::notice});
+}
+
+// Two roads whose windows of the fourth use do not meet: neither is sure, the field decides.
+void note_roads_apart(const Forecast& taken, const std::vector<Forecast>& others,
+                      const std::string& crop, outcome::Problems& problems) {
+  const auto fourth = [](const Forecast& forecast) -> const calendar::Window& {
+    return std::find_if(forecast.uses.begin(), forecast.uses.end(),
+                        [](const crop::Use& use) { return use.id == "flowering"; })
+        ->window;
+  };
+  if (taken.road != crop::Road::degree_days) return;
+  for (const Forecast& other : others) {
+    const calendar::Window &a = fourth(taken), &b = fourth(other);
+    if (a.late < b.early || b.late < a.early)
+      problems.push_back({"roads-apart",
+                          "/crop",
+                          crop,
+                          {{"warmth", a.likely.iso()}, {"calendar", b.likely.iso()}},
+                          outcome::Severity::notice});
+  }
 }
 
 // Where the crop can be dated from: its tables, or what is seen.
@@ -156,6 +178,7 @@ outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::jso
   answer.fields["pace"] = rounded(forecast->pace, 6);
   answer.fields["temperatures"] = temperatures_json(session, *question);
   auto others = other_roads(session, *question, *forecast, answer.used);
+  note_roads_apart(*forecast, others, crop.id, answer.problems);
   Json beside = Json::array();
   for (const Forecast& other : others) beside.push_back(forecast_json(other));
   answer.fields["beside"] = std::move(beside);

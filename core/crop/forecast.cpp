@@ -147,7 +147,12 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
   outcome::append(forecast.notes, taken->notes);
   forecast.harvest = taken->course.harvest;
   forecast.pace = taken->course.pace;
-  if (taken->road == Road::degree_days) forecast.temperatures = temperatures_;
+  if (taken->road == Road::degree_days) {
+    forecast.temperatures = temperatures_;
+    if (!ground.row->remark.empty())
+      forecast.notes.push_back(
+          {ground.row->remark, "/planting/crop", p.crop->id, {}, Severity::notice});
+  }
   if (p.crop->shifts_only && (seen.fourth || seen.fifth)) {
     used.note(*p.crop->shifts_only, "crop." + p.crop->id);
     forecast.notes.push_back(

@@ -56,8 +56,8 @@ class Forecaster {
   // say how to go on by hand.
   // Notes: too-cool (question), temperatures-end, observation-far-off and observation-unbelievable
   // (questions), thermal-other-variety, nursery-day-assumed, emergence-not-used,
-  // sighting-only-shifts, and the crop's own, such as waits-for-short-days. Rows used are noted in
-  // `used`.
+  // sighting-only-shifts, and the crop's own, such as waits-for-short-days, and its row's, such as
+  // european-row. Rows used are noted in `used`.
   outcome::Result<Forecast> forecast(const FieldAsk& ask, reference_data::UsedSources& used) const;
 
  private:

@@ -470,6 +470,15 @@ TEST(CropForecast, WhatMustBeSaidOfACropIsSaid) {
   EXPECT_TRUE(noted(forecast(nursery), "emergence-not-used"));
 }
 
+TEST(CropForecast, TheOriginOfARowOfWarmthIsSaidWhereItIsUsed) {
+  const auto series = steady(18);
+  const FieldAsk potato = ask("potato", Start::tuber, on(4, 1), 130);
+  EXPECT_TRUE(noted(forecast(potato, &series), "european-row"));
+  EXPECT_FALSE(noted(forecast(potato), "european-row"));
+  EXPECT_FALSE(
+      noted(forecast(ask("maize", Start::direct, on(4, 1), 125), &series), "european-row"));
+}
+
 TEST(CropForecast, SightingsOutOfOrderAndCountsOutOfRangeAreRefused) {
   FieldAsk a = ask("maize", Start::direct, on(4, 1), 125);
   a.seen.emerged = on(3, 30);

@@ -91,6 +91,21 @@ TEST_F(WhenIsItDue, MaizeAtNairobiByWarmthIsNearTheEastAfricanRowOfTheCalendar) 
   EXPECT_FALSE(answer["sources"].empty());
 }
 
+// Potato at 17 C: tubers start after about three weeks by the European row of warmth, after
+// 55 of 130 days by the calendar.
+TEST_F(WhenIsItDue, RoadsThatDoNotMeetAreSaid) {
+  const Json potato =
+      ask(with(planting("potato", "tuber", "2027-03-30", "130 days"), "altitude", "1980 m"));
+  const Json apart = problem(potato, "roads-apart");
+  EXPECT_EQ(apart["severity"], "notice");
+  EXPECT_NE(apart["cure"].get<std::string>().find("field"), std::string::npos);
+  EXPECT_FALSE(problem(potato, "european-row").is_null());
+  const Json maize =
+      ask(with(with(planting("maize", "direct", "2027-04-01", "180 days"), "station", "nairobi"),
+               "altitude", "1798 m"));
+  EXPECT_TRUE(problem(maize, "roads-apart").is_null());
+}
+
 TEST_F(WhenIsItDue, EveryListedCropIsDatedOrToldHowToGoOn) {
   const Json crops = facade.ask("crop.list", Json::object())["crops"];
   EXPECT_GE(crops.size(), 30u);

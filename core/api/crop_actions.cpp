@@ -3,6 +3,7 @@
 #include "api/crop_answer.h"
 #include "api/fields.h"
 #include "crop/roads.h"
+#include "dosing/soak.h"
 #include "quantity/quantity.h"
 #include "weather/onset.h"
 #include "weather/station.h"
@@ -77,6 +78,21 @@ void note_days_outside(const CropQuestion& question, const Forecast& forecast,
        (first < from || all ? first : to + 1).iso(),
        {{"from", from.iso()}, {"to", to.iso()}, {"first", first.iso()}, {"last", last.iso()}},
        all ? outcome::Severity::question : outcome::Severity::notice});
+}
+
+// Seed of a crop whose safe soaking time is not known is sown dry: no evening is shown for it.
+void leave_out_soak(Forecast& forecast) {
+  const auto is_soak = [](const crop::Use& use) { return use.id == "seed-soak"; };
+  const auto of_soak = [](const outcome::Problem& p) { return p.code == "nursery-day-assumed"; };
+  auto& uses = forecast.uses;
+  auto& notes = forecast.notes;
+  uses.erase(std::remove_if(uses.begin(), uses.end(), is_soak), uses.end());
+  notes.erase(std::remove_if(notes.begin(), notes.end(), of_soak), notes.end());
+}
+
+bool shows_soak(const Forecast& forecast) {
+  return std::any_of(forecast.uses.begin(), forecast.uses.end(),
+                     [](const crop::Use& use) { return use.id == "seed-soak"; });
 }
 
 // Two roads whose windows of the fourth use do not meet: neither is sure, the field decides.
@@ -168,7 +184,16 @@ outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::jso
   auto forecast = crop::Forecaster(session.crops, session.data, question->series())
                       .forecast(question->ask, answer.used);
   if (!forecast) return outcome::failure(question->as_asked(std::move(forecast.error())));
+  const auto soaks = dosing::SoakTable::parse(session.data);
+  if (!soaks) return outcome::failure(soaks.error());
   answer.problems = question->remarks;
+  auto others = other_roads(session, *question, *forecast, answer.used);
+  const std::string id = question->ask.planting.crop->id;
+  if (shows_soak(*forecast) && !soaks->find(id)) {
+    leave_out_soak(*forecast);
+    for (Forecast& other : others) leave_out_soak(other);
+    answer.problems.push_back({"soak-crop-unknown", "/crop", id, {}, outcome::Severity::notice});
+  }
   outcome::append(answer.problems, question->as_asked(forecast->notes));
   note_days_outside(*question, *forecast, answer.problems);
   const crop::Crop& crop = *question->ask.planting.crop;
@@ -177,7 +202,6 @@ outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::jso
   answer.fields["why"] = {{"code", forecast->why}, {"text", road_text(session, *forecast)}};
   answer.fields["pace"] = rounded(forecast->pace, 6);
   answer.fields["temperatures"] = temperatures_json(session, *question);
-  auto others = other_roads(session, *question, *forecast, answer.used);
   note_roads_apart(*forecast, others, crop.id, answer.problems);
   Json beside = Json::array();
   for (const Forecast& other : others) beside.push_back(forecast_json(other));

@@ -372,6 +372,21 @@ TEST_F(WhenIsItDue, DressedSeedIsNotSoakedAndUnsaidSeedNeither) {
   EXPECT_EQ(problem(ask(body), "seed-not-said")["severity"], "notice");
 }
 
+// data/soak.toml has no row of kale: dose soak knows no safe time either.
+TEST_F(WhenIsItDue, SeedWithoutAKnownSoakingTimeIsSownDry) {
+  const Json kale = ask(planting("kale", "nursery", "2027-03-22", "80 days"));
+  EXPECT_TRUE(window(kale, "seed-soak").is_null());
+  const Json said = problem(kale, "soak-crop-unknown");
+  EXPECT_EQ(said["severity"], "notice");
+  EXPECT_NE(said["cure"].get<std::string>().find("sow dry"), std::string::npos);
+  const Json maize = ask(planting("maize", "direct", "2027-03-22", "125 days"));
+  EXPECT_FALSE(window(maize, "seed-soak").is_null());
+  EXPECT_TRUE(problem(maize, "soak-crop-unknown").is_null());
+  Json dressed = planting("kale", "nursery", "2027-03-22", "80 days");
+  dressed["seed"] = "dressed";
+  EXPECT_TRUE(problem(ask(dressed), "soak-crop-unknown").is_null());
+}
+
 TEST_F(WhenIsItDue, ThePageSaysTheRoadTheReasonTheSpreadAndTheSources) {
   Json body =
       with(with(planting("maize", "direct", "2027-04-01", "180 days"), "station", "nairobi"),

@@ -45,11 +45,15 @@ class WindowsPage {
     return t("forecast.road." + std::string(crop::road_word(forecast.road)));
   }
 
-  Date start() const { return w_.question.started(); }
+  // The day of the blossom, for a crop that is dated by it.
+  std::optional<Date> blossomed() const {
+    return w_.forecast.road == crop::Road::event ? w_.question.ask.seen.fourth : std::nullopt;
+  }
+  Date start() const { return blossomed().value_or(w_.question.started()); }
 
   std::string started() const {
     std::string how(crop::start_word(planting_.start));
-    if (planting_.crop->established) how = planting_.crop->after_fourth ? "blossom" : "standing";
+    if (planting_.crop->established) how = blossomed() ? "blossom" : "standing";
     return t("windows.started." + how, {{"day", words_.long_date(start())}});
   }
 

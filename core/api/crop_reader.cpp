@@ -84,7 +84,7 @@ class CropReader {
     if (!crop()) return;
     if (!given("sowing") && !crop()->established)
       top_.add("missing-sowing", "sowing", "", {{"name", "sowing"}});
-    if (!given("sown_on") && !crop()->after_fourth)
+    if (!given("sown_on") && (!crop()->after_fourth || question_.ask.own_days_to_fourth))
       top_.add("missing-sown_on", "sown_on", "", {{"name", "sown_on"}});
     const bool sown = p.start == crop::Start::direct || p.start == crop::Start::nursery;
     if (sown && !crop()->established && !given("seed"))
@@ -141,7 +141,8 @@ class CropReader {
   // "planted", "emerged", "fourth" or "fifth"; "" when the crop has no such event.
   std::string event_named(const std::string& what) const {
     const bool flower = crop()->fourth == "flowering" && what == "first-flower";
-    if (what == crop()->fourth || flower) return "fourth";
+    const bool blossom = crop()->after_fourth && what == "blossom";
+    if (what == crop()->fourth || flower || blossom) return "fourth";
     if (what == "first-fruit" || what == "fifth") return crop()->has_fifth ? "fifth" : "";
     return what == "planted" || what == "emerged" || what == "fourth" ? what : "";
   }
@@ -149,6 +150,7 @@ class CropReader {
   void seen_unknown(const FieldReader& r, const std::string& what) const {
     std::vector<std::string> known{"planted", "emerged", crop()->fourth};
     if (crop()->fourth == "flowering") known.back() = "first-flower";
+    if (crop()->after_fourth) known = {"blossom"};
     if (crop()->has_fifth) known.emplace_back("first-fruit");
     r.add("seen-unknown", "what", what,
           {{"known", joined(known)}, {"suggestion", nearest(what, known)}});

@@ -33,7 +33,8 @@ struct CropQuestion {
 //   ({known}), readings-missing and months-missing (a list without rows).
 // Remarks: seed-not-said (no soak is shown), harvest-far-from-table, sowing-unusual,
 // seen-after-today.
-// What can be seen: planted, emerged, the crop's own event (flowering is also first-flower) and
+// What can be seen: planted, emerged, the crop's own event (flowering is also first-flower, of a
+// crop dated by its blossom also blossom) and
 // first-fruit; fourth and fifth name the last two for any crop.
 outcome::Result<CropQuestion> read_crop_question(const Session& session, const nlohmann::json& body,
                                                  reference_data::UsedSources& used);

@@ -157,6 +157,25 @@ TEST_F(WhenIsItDue, CoffeeIsDatedByItsBlossomAlone) {
   EXPECT_TRUE(window(seen, "land-preparation").is_null());
 }
 
+// What the refusal asks for is accepted, and the page counts from that day and no other.
+TEST_F(WhenIsItDue, TheBlossomOfCoffeeIsGivenInTheWordTheRefusalUses) {
+  const Json refused = problem(ask({{"crop", "coffee"}}), "crop-waits-for-event");
+  EXPECT_NE(refused["cure"].get<std::string>().find("--seen \"blossom"), std::string::npos);
+  const Json seen = ask({{"crop", "coffee"},
+                         {"sown_on", "2027-01-10"},
+                         {"seen", {{{"what", "blossom"}, {"on", "2027-02-10"}}}},
+                         {"pages", true}});
+  EXPECT_EQ(window(seen, "flowering")["early"], "2027-02-10");
+  EXPECT_TRUE(says(seen, "blossom seen on Wednesday 10 February 2027"));
+  EXPECT_FALSE(says(seen, "January"));
+  const Json unknown =
+      problem(ask({{"crop", "coffee"}, {"seen", {{{"what", "rows"}, {"on", "2027-02-10"}}}}}),
+              "seen-unknown");
+  EXPECT_NE(unknown["expected"].get<std::string>().find("blossom"), std::string::npos);
+  EXPECT_FALSE(
+      problem(ask({{"crop", "coffee"}, {"own_count", "60 days"}}), "missing-sown_on").is_null());
+}
+
 TEST_F(WhenIsItDue, AWarmerPlaceIsNeverLater) {
   calendar::Date before = day("2030-01-01");
   for (const char* altitude : {"2200 m", "1900 m", "1600 m", "1300 m", "1000 m", "700 m"}) {

@@ -71,7 +71,6 @@ class CropReader {
 
   void planting() {
     crop::Planting& p = question_.ask.planting;
-    find_crop();
     p.start = crop::parse_start(top_.text("sowing").value_or("")).value_or(crop::Start::direct);
     p.seed = crop::parse_seed(top_.text("seed").value_or("")).value_or(crop::Seed::dressed);
     const auto set_out = top_.date("sown_on");
@@ -81,6 +80,7 @@ class CropReader {
       top_.add("nursery-date-late", "nursery_on", p.nursery->iso(), {{"limit", set_out->iso()}});
     p.harvest_after = top_.days("harvest_after").value_or(0);
     question_.ask.own_days_to_fourth = top_.days("own_count");
+    find_crop();
     if (!crop()) return;
     if (!given("sowing") && !crop()->established)
       top_.add("missing-sowing", "sowing", "", {{"name", "sowing"}});
@@ -100,7 +100,11 @@ class CropReader {
     if (crop()) return;
     std::vector<std::string> known = session_.crops.ids();
     for (const crop::Crop& crop : session_.crops.rowless()) known.push_back(crop.id);
-    top_.add("crop-unknown", "crop", *id, {{"suggestion", nearest(*id, known)}});
+    const std::string near = nearest(*id, known);
+    if (!near.empty()) return top_.add("crop-unknown", "crop", *id, {{"suggestion", near}});
+    top_.add(
+        "crop-not-listed", "crop", *id,
+        crop::worked_scaling(session_.crops.crops().front(), question_.ask.planting.harvest_after));
   }
 
   // Half the shortest to twice the longest published length is believed without asking.

@@ -28,8 +28,9 @@ struct CropQuestion {
 };
 
 // Errors: those of `check_shape`, of every reader, of weather::best_series, and
-//   crop-unknown, missing-sowing and missing-sown_on (not asked of a plant that stands and is dated
-//   by its blossom), nursery-date-late, seen-unknown ({known}), seen-twice, station-unknown
+//   crop-unknown, crop-not-listed (no name is near: how to scale by hand), missing-sowing and
+//   missing-sown_on (not asked of a plant that stands and is dated by its blossom),
+//   nursery-date-late, seen-unknown ({known}), seen-twice, station-unknown
 //   ({known}), readings-missing and months-missing (a list without rows).
 // Remarks: seed-not-said (no soak is shown), harvest-far-from-table, sowing-unusual,
 // seen-after-today.

@@ -132,16 +132,12 @@ class Traveller {
     return true;
   }
 
+  // The rule by hand, worked with the crop that stands in for it, or with any.
   Problem without_row() const {
     const Crop* like = ground_.table.find(p_.crop->stand_in);
-    if (!like) return {"crop-without-row", "/planting/crop", p_.crop->id, {}};
-    const StageRow& row = like->stages.front();
-    return {"crop-has-like-row",
-            "/planting/crop",
-            p_.crop->id,
-            {{"like", like->id},
-             {"part", std::to_string(row.initial + row.development)},
-             {"sum", std::to_string(row.sum())}}};
+    const Crop& shown = like ? *like : ground_.table.crops().front();
+    return {like ? "crop-has-like-row" : "crop-without-row", "/planting/crop", p_.crop->id,
+            worked_scaling(shown, p_.harvest_after)};
   }
 
   Result<RoadTaken> by_event(const AfterFourth& after) {

@@ -148,6 +148,25 @@ TEST_F(WhenIsItDue, ACropWithoutARowIsToldHowToScaleByHand) {
   EXPECT_EQ(days_to(counted, "flowering", "2027-03-22"), 37);
 }
 
+// By hand: the East African maize row, 30 + 50 of 180 days, at 90 days: 40; at 120: 53.3.
+TEST_F(WhenIsItDue, TheRuleByHandIsPrintedWithAWorkedLine) {
+  const auto cure = [&](const char* crop, const char* length, const char* code) {
+    return problem(ask(planting(crop, "direct", "2027-03-22", length)), code)["cure"]
+        .get<std::string>();
+  };
+  for (const std::string& text :
+       {cure("teff", "", "crop-not-listed"), cure("okra", "", "crop-without-row"),
+        cure("pigeon-pea", "", "crop-without-row")}) {
+    EXPECT_NE(text.find("30 + 50 + 60 + 40 = 180"), std::string::npos) << text;
+    EXPECT_NE(text.find("80 x 90 / 180 = 40"), std::string::npos) << text;
+    EXPECT_NE(text.find("--own-count"), std::string::npos) << text;
+  }
+  EXPECT_NE(cure("teff", "120 days", "crop-not-listed").find("80 x 120 / 180 = 53"),
+            std::string::npos);
+  EXPECT_NE(cure("amaranth", "60 days", "crop-has-like-row").find("60 days give 37"),
+            std::string::npos);
+}
+
 TEST_F(WhenIsItDue, CoffeeIsDatedByItsBlossomAlone) {
   EXPECT_EQ(problem(ask({{"crop", "coffee"}}), "crop-waits-for-event")["field"], "/seen");
   const Json seen =

@@ -1,12 +1,13 @@
 // When is this field due, and how do we know? The windows of its uses by the best road there is.
 //
 // Roads, in this order:
-//   own_count    she says after how many days her variety comes to its fourth event: +/- 10 %
-//   degree_days  the crop has a thermal row, it was started the way the row counts from, and the
+//   own_count    her own count of days to the fourth event of her variety: +/- 10 %
+//   degree_days  the crop has a thermal row, was started the way the row counts from, and the
 //                temperatures reach from planting to first fruit. Edges: 0.9 and 1.1 of the sums,
 //                in a year warmer and colder by the spread of the temperatures
-//   calendar     the stage row nearest to the variety's length, scaled (crop/use_windows.h): +/- 10
-//   % event        a crop without any row that is dated by what is seen (coffee: the blossom)
+//   calendar     the stage row nearest to the variety's length, scaled
+//                (crop/use_windows.h): +/- 10 %
+//   event        a crop without any row is dated by what is seen (coffee: the blossom)
 // What she saw shifts and narrows the windows (crop/course.h). Windows, never one day, but for the
 // evening-before soak, which is a rule and no forecast; it is due for undressed seed only. When the
 // nursery's day is not known it is taken about four weeks before planting out.

@@ -354,6 +354,14 @@ TEST_F(WhenIsItDue, AltitudeAloneSaysNothingAtTheCoast) {
             "/altitude");
 }
 
+TEST_F(WhenIsItDue, AStationMovedBeyondAnyFieldIsRefusedOnce) {
+  const Json answer = ask(with(
+      with(planting("maize", "direct", "2027-03-22"), "station", "nairobi"), "altitude", "5900 m"));
+  ASSERT_EQ(answer["problems"].size(), 1u) << answer["problems"].dump();
+  EXPECT_EQ(answer["problems"][0]["code"], "station-moved-too-far");
+  EXPECT_EQ(answer["problems"][0]["field"], "/altitude");
+}
+
 TEST_F(WhenIsItDue, WhatIsNotKnownComesWithTheNearestName) {
   const Json answer =
       ask(with(with(planting("maise", "direct", "2027-03-22", "125 days"), "station", "nairoby"),

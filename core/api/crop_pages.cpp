@@ -28,6 +28,7 @@ class WindowsPage {
       page.heading(t("windows.beside", {{"road", road_name(other)}}));
       table(page, other);
     }
+    if (planting_.harvest_after > 0) page.text(t("windows.harvest-counts"));
     const bool calendar_waits = w_.beside.empty() && w_.forecast.road != crop::Road::calendar &&
                                 !planting_.crop->stages.empty() && planting_.harvest_after == 0;
     if (calendar_waits) page.text(t("windows.calendar-waits"));

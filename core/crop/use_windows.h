@@ -32,7 +32,7 @@ struct Planting {
   Seed seed = Seed::own;
   calendar::Date set_out;                 // sown in the field, or planted out from the nursery
   std::optional<calendar::Date> nursery;  // sown in the nursery; required when start is nursery
-  int harvest_after = 0;                  // N, days from set_out to (first) harvest, > 0
+  int harvest_after = 0;                  // N, days from set_out to the last harvest, > 0
 };
 
 struct Use {

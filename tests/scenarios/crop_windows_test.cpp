@@ -433,6 +433,12 @@ TEST_F(WhenIsItDue, SeedWithoutAKnownSoakingTimeIsSownDry) {
   EXPECT_TRUE(problem(ask(dressed), "soak-crop-unknown").is_null());
 }
 
+TEST_F(WhenIsItDue, ThePageSaysWhichHarvestTheDaysCountTo) {
+  const Json answer =
+      ask(with(planting("tomato", "nursery", "2027-03-22", "135 days"), "pages", true));
+  EXPECT_TRUE(says(answer, "count to the last harvest"));
+}
+
 TEST_F(WhenIsItDue, ThePageSaysTheRoadTheReasonTheSpreadAndTheSources) {
   Json body =
       with(with(planting("maize", "direct", "2027-04-01", "180 days"), "station", "nairobi"),

@@ -2,6 +2,7 @@
 
 #include "api/crop_answer.h"
 #include "api/fields.h"
+#include "crop/degree_days.h"
 #include "crop/roads.h"
 #include "dosing/soak.h"
 #include "quantity/quantity.h"
@@ -78,6 +79,24 @@ void note_days_outside(const CropQuestion& question, const Forecast& forecast,
        (first < from || all ? first : to + 1).iso(),
        {{"from", from.iso()}, {"to", to.iso()}, {"first", first.iso()}, {"last", last.iso()}},
        all ? outcome::Severity::question : outcome::Severity::notice});
+}
+
+// The rule degree-days were counted by; for a crop without a row of warmth the base temperature to
+// count them by hand. Null when there is nothing to count.
+Json counting_json(const Session& session, const crop::Crop& crop, const Forecast& forecast,
+                   UsedSources& used) {
+  const std::string rule(crop::degree_day_word(crop::DegreeDayRule::average));
+  Json counting = {
+      {"rule", rule}, {"text", session.words.text("degree-days." + rule)}, {"base", nullptr}};
+  if (forecast.road == crop::Road::degree_days) return counting;
+  const auto& rows = session.crops.thermal();
+  const bool has_row =
+      std::any_of(rows.begin(), rows.end(), [&](const auto& row) { return row.crop == crop.id; });
+  if (has_row || !crop.base) return nullptr;
+  used.note(crop.base->origin, "base." + crop.id);
+  counting["base"] = {
+      {"celsius", crop.base->value}, {"low", crop.base->low}, {"high", crop.base->high}};
+  return counting;
 }
 
 // Seed of a crop whose safe soaking time is not known is sown dry: no evening is shown for it.
@@ -202,6 +221,7 @@ outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::jso
   answer.fields["why"] = {{"code", forecast->why}, {"text", road_text(session, *forecast)}};
   answer.fields["pace"] = rounded(forecast->pace, 6);
   answer.fields["temperatures"] = temperatures_json(session, *question);
+  answer.fields["counting"] = counting_json(session, crop, *forecast, answer.used);
   note_roads_apart(*forecast, others, crop.id, answer.problems);
   Json beside = Json::array();
   for (const Forecast& other : others) beside.push_back(forecast_json(other));

@@ -15,12 +15,13 @@ class WindowsPage {
   explicit WindowsPage(const WorkedWindows& worked)
       : w_(worked), words_(worked.session.words), planting_(worked.question.ask.planting) {}
 
-  Page page(const reference_data::UsedSources& used) const {
+  Page page(const Json& counting, const reference_data::UsedSources& used) const {
     Page page("windows", t("windows.title", {{"crop", crop_name()}}));
     page.text(started());
     table(page, w_.forecast);
     page.text(road_text(w_.session, w_.forecast));
     if (w_.question.temperatures) page.text(temperatures());
+    if (!counting.is_null()) page.text(counted(counting));
     if (w_.forecast.pace != 1.0)
       page.text(t(w_.forecast.pace > 1.0 ? "windows.slower" : "windows.faster",
                   {{"pace", Decimal{w_.forecast.pace, 2}}}));
@@ -75,6 +76,14 @@ class WindowsPage {
                std::move(rows));
   }
 
+  std::string counted(const Json& counting) const {
+    const words::Values rule{{"rule", counting["text"].get<std::string>()}};
+    if (counting["base"].is_null()) return t("windows.counted-by", rule);
+    words::Values by_hand = rule;
+    by_hand.insert_or_assign("base", Decimal{counting["base"]["celsius"].get<double>(), 1});
+    return t("windows.count-by-hand", by_hand);
+  }
+
   std::string temperatures() const {
     const PlaceTemperatures& place = *w_.question.temperatures;
     const words::Values values{
@@ -97,7 +106,7 @@ class WindowsPage {
 }  // namespace
 
 sheet::Page windows_page(const WorkedWindows& worked, const Answer& answer) {
-  return WindowsPage(worked).page(answer.used);
+  return WindowsPage(worked).page(answer.fields["counting"], answer.used);
 }
 
 std::string road_text(const Session& session, const Forecast& forecast) {

@@ -433,6 +433,21 @@ TEST_F(WhenIsItDue, SeedWithoutAKnownSoakingTimeIsSownDry) {
   EXPECT_TRUE(problem(ask(dressed), "soak-crop-unknown").is_null());
 }
 
+// Source of the base: memory. Maize has a row of warmth, tomato only its base.
+TEST_F(WhenIsItDue, ThePageSaysHowDegreeDaysAreCounted) {
+  const Json maize =
+      ask(with(with(planting("maize", "direct", "2027-04-01", "180 days"), "altitude", "1798 m"),
+               "pages", true));
+  EXPECT_EQ(maize["counting"]["rule"], "average");
+  EXPECT_TRUE(maize["counting"]["base"].is_null());
+  EXPECT_TRUE(says(maize, "counted by the daily mean above the base"));
+  const Json tomato =
+      ask(with(planting("tomato", "nursery", "2027-03-22", "135 days"), "pages", true));
+  EXPECT_EQ(tomato["counting"]["base"]["celsius"], 10.0);
+  EXPECT_TRUE(says(tomato, "daily mean above the base, 10 degrees C"));
+  EXPECT_TRUE(ask(planting("maize", "direct", "2027-04-01", "180 days"))["counting"].is_null());
+}
+
 TEST_F(WhenIsItDue, ThePageSaysWhichHarvestTheDaysCountTo) {
   const Json answer =
       ask(with(planting("tomato", "nursery", "2027-03-22", "135 days"), "pages", true));

@@ -27,11 +27,13 @@ KEYS = {
     "constants": "id value unit kind source page note | low high exact",
     "units": "name aliases dimension factor kind source page note |",
     "crops": "id harvested fourth has_fifth eaten_raw emergence stages |"
-    " starts established notes base after_fourth stand_in",
+    " starts established notes base shifts_only after_fourth stand_in",
     "starts": "ways kind source page note |",
+    "shifts_only": "kind source page note |",
     "after_fourth": "fifth harvest |",
     "uses": "id when anchor early likely late basis kind source page note | degree_days",
-    "thermal": "crop counts_from rate to_fourth kind source page note | emergence to_harvest unit",
+    "thermal": "crop counts_from rate to_fourth kind source page note |"
+    " emergence to_harvest unit remark",
     "emergence_sum": "base cap sum |",
     "stations": "id altitude_m min max kind source page note | rain",
     "onset": "id shape amount_mm kind source page note |"
@@ -202,6 +204,8 @@ class Checker:
         self.without_stages(row, key)
         if "base" in row:
             self.number(row["base"], f"{key}.base")
+        if "shifts_only" in row and self.keys(row["shifts_only"], "shifts_only", key):
+            self.origin(row["shifts_only"], f"{key}.shifts_only")
         for place, stages in enumerate(row["stages"]):
             self.stages(stages, f"{key}.stages[{place}]")
 

@@ -1,6 +1,10 @@
+#include <algorithm>
+
 #include "api/crop_answer.h"
 #include "api/fields.h"
+#include "crop/degree_days.h"
 #include "crop/roads.h"
+#include "dosing/soak.h"
 #include "quantity/quantity.h"
 #include "weather/onset.h"
 #include "weather/station.h"
@@ -55,6 +59,79 @@ std::vector<Forecast> other_roads(const Session& session, const CropQuestion& qu
     others.push_back(std::move(*other));
   }
   return others;
+}
+
+// Days from planting to harvest before or after the months entered are a guess; all of them: is it
+// the right year?
+void note_days_outside(const CropQuestion& question, const Forecast& forecast,
+                       outcome::Problems& problems) {
+  const weather::DailySeries* air = question.series();
+  if (forecast.road != crop::Road::degree_days || !air->entered_from) return;
+  const calendar::Date from = *air->entered_from, to = *air->entered_to;
+  const calendar::Date first = question.started();
+  const calendar::Date last =
+      forecast.harvest ? forecast.harvest->late : forecast.uses.back().window.late;
+  if (from <= first && last <= to) return;
+  const bool all = last < from || to < first;
+  problems.push_back(
+      {"days-outside-months",
+       "/months",
+       (first < from || all ? first : to + 1).iso(),
+       {{"from", from.iso()}, {"to", to.iso()}, {"first", first.iso()}, {"last", last.iso()}},
+       all ? outcome::Severity::question : outcome::Severity::notice});
+}
+
+// The rule degree-days were counted by; for a crop without a row of warmth the base temperature to
+// count them by hand. Null when there is nothing to count.
+Json counting_json(const Session& session, const crop::Crop& crop, const Forecast& forecast,
+                   UsedSources& used) {
+  const std::string rule(crop::degree_day_word(crop::DegreeDayRule::average));
+  Json counting = {
+      {"rule", rule}, {"text", session.words.text("degree-days." + rule)}, {"base", nullptr}};
+  if (forecast.road == crop::Road::degree_days) return counting;
+  const auto& rows = session.crops.thermal();
+  const bool has_row =
+      std::any_of(rows.begin(), rows.end(), [&](const auto& row) { return row.crop == crop.id; });
+  if (has_row || !crop.base) return nullptr;
+  used.note(crop.base->origin, "base." + crop.id);
+  counting["base"] = {
+      {"celsius", crop.base->value}, {"low", crop.base->low}, {"high", crop.base->high}};
+  return counting;
+}
+
+// Seed of a crop whose safe soaking time is not known is sown dry: no evening is shown for it.
+void leave_out_soak(Forecast& forecast) {
+  const auto is_soak = [](const crop::Use& use) { return use.id == "seed-soak"; };
+  const auto of_soak = [](const outcome::Problem& p) { return p.code == "nursery-day-assumed"; };
+  auto& uses = forecast.uses;
+  auto& notes = forecast.notes;
+  uses.erase(std::remove_if(uses.begin(), uses.end(), is_soak), uses.end());
+  notes.erase(std::remove_if(notes.begin(), notes.end(), of_soak), notes.end());
+}
+
+bool shows_soak(const Forecast& forecast) {
+  return std::any_of(forecast.uses.begin(), forecast.uses.end(),
+                     [](const crop::Use& use) { return use.id == "seed-soak"; });
+}
+
+// Two roads whose windows of the fourth use do not meet: neither is sure, the field decides.
+void note_roads_apart(const Forecast& taken, const std::vector<Forecast>& others,
+                      const std::string& crop, outcome::Problems& problems) {
+  const auto fourth = [](const Forecast& forecast) -> const calendar::Window& {
+    return std::find_if(forecast.uses.begin(), forecast.uses.end(),
+                        [](const crop::Use& use) { return use.id == "flowering"; })
+        ->window;
+  };
+  if (taken.road != crop::Road::degree_days) return;
+  for (const Forecast& other : others) {
+    const calendar::Window &a = fourth(taken), &b = fourth(other);
+    if (a.late < b.early || b.late < a.early)
+      problems.push_back({"roads-apart",
+                          "/crop",
+                          crop,
+                          {{"warmth", a.likely.iso()}, {"calendar", b.likely.iso()}},
+                          outcome::Severity::notice});
+  }
 }
 
 // Where the crop can be dated from: its tables, or what is seen.
@@ -126,15 +203,26 @@ outcome::Result<Answer> crop_windows(const Session& session, const nlohmann::jso
   auto forecast = crop::Forecaster(session.crops, session.data, question->series())
                       .forecast(question->ask, answer.used);
   if (!forecast) return outcome::failure(question->as_asked(std::move(forecast.error())));
+  const auto soaks = dosing::SoakTable::parse(session.data);
+  if (!soaks) return outcome::failure(soaks.error());
   answer.problems = question->remarks;
+  auto others = other_roads(session, *question, *forecast, answer.used);
+  const std::string id = question->ask.planting.crop->id;
+  if (shows_soak(*forecast) && !soaks->find(id)) {
+    leave_out_soak(*forecast);
+    for (Forecast& other : others) leave_out_soak(other);
+    answer.problems.push_back({"soak-crop-unknown", "/crop", id, {}, outcome::Severity::notice});
+  }
   outcome::append(answer.problems, question->as_asked(forecast->notes));
+  note_days_outside(*question, *forecast, answer.problems);
   const crop::Crop& crop = *question->ask.planting.crop;
   answer.fields = {{"crop", crop.id}, {"event", crop.fourth}};
   answer.fields.update(forecast_json(*forecast));
   answer.fields["why"] = {{"code", forecast->why}, {"text", road_text(session, *forecast)}};
   answer.fields["pace"] = rounded(forecast->pace, 6);
   answer.fields["temperatures"] = temperatures_json(session, *question);
-  auto others = other_roads(session, *question, *forecast, answer.used);
+  answer.fields["counting"] = counting_json(session, crop, *forecast, answer.used);
+  note_roads_apart(*forecast, others, crop.id, answer.problems);
   Json beside = Json::array();
   for (const Forecast& other : others) beside.push_back(forecast_json(other));
   answer.fields["beside"] = std::move(beside);

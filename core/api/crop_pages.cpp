@@ -15,12 +15,13 @@ class WindowsPage {
   explicit WindowsPage(const WorkedWindows& worked)
       : w_(worked), words_(worked.session.words), planting_(worked.question.ask.planting) {}
 
-  Page page(const reference_data::UsedSources& used) const {
+  Page page(const Json& counting, const reference_data::UsedSources& used) const {
     Page page("windows", t("windows.title", {{"crop", crop_name()}}));
     page.text(started());
     table(page, w_.forecast);
     page.text(road_text(w_.session, w_.forecast));
     if (w_.question.temperatures) page.text(temperatures());
+    if (!counting.is_null()) page.text(counted(counting));
     if (w_.forecast.pace != 1.0)
       page.text(t(w_.forecast.pace > 1.0 ? "windows.slower" : "windows.faster",
                   {{"pace", Decimal{w_.forecast.pace, 2}}}));
@@ -28,6 +29,7 @@ class WindowsPage {
       page.heading(t("windows.beside", {{"road", road_name(other)}}));
       table(page, other);
     }
+    if (planting_.harvest_after > 0) page.text(t("windows.harvest-counts"));
     const bool calendar_waits = w_.beside.empty() && w_.forecast.road != crop::Road::calendar &&
                                 !planting_.crop->stages.empty() && planting_.harvest_after == 0;
     if (calendar_waits) page.text(t("windows.calendar-waits"));
@@ -45,11 +47,15 @@ class WindowsPage {
     return t("forecast.road." + std::string(crop::road_word(forecast.road)));
   }
 
-  Date start() const { return w_.question.ask.seen.planted.value_or(planting_.set_out); }
+  // The day of the blossom, for a crop that is dated by it.
+  std::optional<Date> blossomed() const {
+    return w_.forecast.road == crop::Road::event ? w_.question.ask.seen.fourth : std::nullopt;
+  }
+  Date start() const { return blossomed().value_or(w_.question.started()); }
 
   std::string started() const {
     std::string how(crop::start_word(planting_.start));
-    if (planting_.crop->established) how = planting_.crop->after_fourth ? "blossom" : "standing";
+    if (planting_.crop->established) how = blossomed() ? "blossom" : "standing";
     return t("windows.started." + how, {{"day", words_.long_date(start())}});
   }
 
@@ -68,6 +74,14 @@ class WindowsPage {
     if (forecast.harvest) row(t("windows.harvest"), *forecast.harvest);
     page.table({{t("col.look-for")}, {t("col.early")}, {t("col.likely")}, {t("col.late")}},
                std::move(rows));
+  }
+
+  std::string counted(const Json& counting) const {
+    const words::Values rule{{"rule", counting["text"].get<std::string>()}};
+    if (counting["base"].is_null()) return t("windows.counted-by", rule);
+    words::Values by_hand = rule;
+    by_hand.insert_or_assign("base", Decimal{counting["base"]["celsius"].get<double>(), 1});
+    return t("windows.count-by-hand", by_hand);
   }
 
   std::string temperatures() const {
@@ -92,7 +106,7 @@ class WindowsPage {
 }  // namespace
 
 sheet::Page windows_page(const WorkedWindows& worked, const Answer& answer) {
-  return WindowsPage(worked).page(answer.used);
+  return WindowsPage(worked).page(answer.fields["counting"], answer.used);
 }
 
 std::string road_text(const Session& session, const Forecast& forecast) {

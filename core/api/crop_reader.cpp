@@ -71,7 +71,6 @@ class CropReader {
 
   void planting() {
     crop::Planting& p = question_.ask.planting;
-    find_crop();
     p.start = crop::parse_start(top_.text("sowing").value_or("")).value_or(crop::Start::direct);
     p.seed = crop::parse_seed(top_.text("seed").value_or("")).value_or(crop::Seed::dressed);
     const auto set_out = top_.date("sown_on");
@@ -81,10 +80,11 @@ class CropReader {
       top_.add("nursery-date-late", "nursery_on", p.nursery->iso(), {{"limit", set_out->iso()}});
     p.harvest_after = top_.days("harvest_after").value_or(0);
     question_.ask.own_days_to_fourth = top_.days("own_count");
+    find_crop();
     if (!crop()) return;
     if (!given("sowing") && !crop()->established)
       top_.add("missing-sowing", "sowing", "", {{"name", "sowing"}});
-    if (!given("sown_on") && !crop()->after_fourth)
+    if (!given("sown_on") && (!crop()->after_fourth || question_.ask.own_days_to_fourth))
       top_.add("missing-sown_on", "sown_on", "", {{"name", "sown_on"}});
     const bool sown = p.start == crop::Start::direct || p.start == crop::Start::nursery;
     if (sown && !crop()->established && !given("seed"))
@@ -100,7 +100,11 @@ class CropReader {
     if (crop()) return;
     std::vector<std::string> known = session_.crops.ids();
     for (const crop::Crop& crop : session_.crops.rowless()) known.push_back(crop.id);
-    top_.add("crop-unknown", "crop", *id, {{"suggestion", nearest(*id, known)}});
+    const std::string near = nearest(*id, known);
+    if (!near.empty()) return top_.add("crop-unknown", "crop", *id, {{"suggestion", near}});
+    top_.add(
+        "crop-not-listed", "crop", *id,
+        crop::worked_scaling(session_.crops.crops().front(), question_.ask.planting.harvest_after));
   }
 
   // Half the shortest to twice the longest published length is believed without asking.
@@ -141,7 +145,8 @@ class CropReader {
   // "planted", "emerged", "fourth" or "fifth"; "" when the crop has no such event.
   std::string event_named(const std::string& what) const {
     const bool flower = crop()->fourth == "flowering" && what == "first-flower";
-    if (what == crop()->fourth || flower) return "fourth";
+    const bool blossom = crop()->after_fourth && what == "blossom";
+    if (what == crop()->fourth || flower || blossom) return "fourth";
     if (what == "first-fruit" || what == "fifth") return crop()->has_fifth ? "fifth" : "";
     return what == "planted" || what == "emerged" || what == "fourth" ? what : "";
   }
@@ -149,6 +154,7 @@ class CropReader {
   void seen_unknown(const FieldReader& r, const std::string& what) const {
     std::vector<std::string> known{"planted", "emerged", crop()->fourth};
     if (crop()->fourth == "flowering") known.back() = "first-flower";
+    if (crop()->after_fourth) known = {"blossom"};
     if (crop()->has_fifth) known.emplace_back("first-fruit");
     r.add("seen-unknown", "what", what,
           {{"known", joined(known)}, {"suggestion", nearest(what, known)}});

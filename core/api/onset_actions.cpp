@@ -1,4 +1,5 @@
 #include "api/crop_answer.h"
+#include "api/farm_reader.h"
 #include "api/field_reader.h"
 #include "api/fields.h"
 #include "weather/onset.h"
@@ -25,8 +26,10 @@ std::string state_word(State state) {
   return words[static_cast<std::size_t>(state)];
 }
 
-// The days as the core's rain list, or every problem in them.
-Result<weather::RainSeries> read_rain(const Session& session, const json& list) {
+// The days as the core's rain list, or every problem in them. The first row of a day to come is
+// asked about in `questions`.
+Result<weather::RainSeries> read_rain(const Session& session, const json& list,
+                                      Problems& questions) {
   Problems problems;
   std::vector<weather::RainDay> days;
   for (std::size_t i = 0; i < list.size(); ++i) {
@@ -34,6 +37,9 @@ Result<weather::RainSeries> read_rain(const Session& session, const json& list) 
     const auto day = r.date("date");
     const auto mm = r.number("mm");
     if (day && mm) days.push_back({*day, *mm});
+    const FieldReader asking(list[i], "/rain/" + std::to_string(i), session.data.units(),
+                             questions);
+    if (questions.empty()) ask_about_day_to_come(asking, "date", day, session.today);
   }
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   auto series = weather::rain_from_days(days);
@@ -44,9 +50,12 @@ Result<weather::RainSeries> read_rain(const Session& session, const json& list) 
   return series;
 }
 
-std::string state_text(const Session& session, const Onset& onset) {
-  return session.words.text("onset.state." + state_word(onset.state),
-                            {{"day", onset.day}, {"watch_to", onset.watch_to}});
+// A rule of dekads knows the ten days, not the day.
+std::string state_text(const Session& session, const OnsetRule& rule, const Onset& onset) {
+  const bool dekad = rule.shape == OnsetRule::Shape::dekad && onset.state != State::none;
+  return session.words.text(
+      (dekad ? "onset.dekad-state." : "onset.state.") + state_word(onset.state),
+      {{"day", onset.day}, {"watch_to", onset.watch_to}});
 }
 
 Json onset_json(const Session& session, const OnsetRule& rule, const Onset& onset) {
@@ -61,7 +70,7 @@ Json onset_json(const Session& session, const OnsetRule& rule, const Onset& onse
           {"watch_to", begun ? Json(onset.watch_to.iso()) : Json()},
           {"longest_dry_run", watches ? Json(onset.longest_dry_run) : Json()},
           {"false_starts", std::move(false_starts)},
-          {"text", state_text(session, onset)}};
+          {"text", state_text(session, rule, onset)}};
 }
 
 struct WorkedOnset {
@@ -89,7 +98,7 @@ sheet::Page onset_page(const WorkedOnset& o, const Json& beside,
   double mm = 0.0;
   for (const double day : o.rain.mm) mm += day;
   sheet::Page page("onset", w.text("onset.title"));
-  page.text(state_text(o.session, o.onset));
+  page.text(state_text(o.session, o.rule, o.onset));
   page.text(w.text("onset.by", {{"rule", w.text("onset." + o.rule.id)}, {"day", o.earliest}}));
   page.text(w.text(
       "onset.rain",
@@ -128,13 +137,15 @@ Result<Answer> crop_onset(const Session& session, const json& body) {
   const OnsetRule* rule = weather::find_onset_rule(*rules, id);
   if (!rule) outcome::append(problems, rule_unknown(*rules, id));
   const auto earliest = r.date("earliest");
-  auto rain = read_rain(session, body["rain"]);
+  Problems questions;
+  auto rain = read_rain(session, body["rain"], questions);
   if (!rain) outcome::append(problems, rain.error());
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   const auto onset = weather::onset_of_rains(*rain, *rule, *earliest);
   if (!onset) return outcome::failure(onset.error());
 
   Answer answer;
+  answer.problems = std::move(questions);
   answer.used.note(rule->origin, "onset." + rule->id);
   answer.fields = onset_json(session, *rule, *onset);
   answer.fields["earliest"] = earliest->iso();

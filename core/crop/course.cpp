@@ -11,9 +11,7 @@ using calendar::whole_days;
 using calendar::Window;
 using Kind = ThermalSums::Kind;
 
-double ratio(double seen, double forecast) {
-  return forecast > 0.0 && seen > 0.0 ? seen / forecast : 1.0;
-}
+double ratio(double seen, double forecast) { return forecast > 0.0 ? seen / forecast : 1.0; }
 
 // Due from the day it was seen, for as long after as the forecast was uncertain, within a limit.
 Window due_since(Date day, const Window& forecast, int limit) {
@@ -64,6 +62,9 @@ std::optional<Course> follow(const Outlook& outlook, const Seen& seen, Clock& cl
   const auto still = [&](Date from, Date to) { return std::max(0.0, clock.between(from, to)); };
   c.emerged = seen.emerged ? exactly(*seen.emerged) : outlook.emerged;
   c.seedling = never_one_day(clock.after(c.emerged, outlook.seedling));
+  const auto believed = [&](double pace) {
+    return outlook.rescales && within(pace, outlook.pace_limit) ? pace : 1.0;
+  };
   const Date pace_from = outlook.pace_from.value_or(c.emerged.likely);
 
   Window fourth = outlook.fourth;
@@ -73,7 +74,9 @@ std::optional<Course> follow(const Outlook& outlook, const Seen& seen, Clock& cl
   Window fifth = clock.after(fourth, outlook.fifth);
   const Date fifth_forecast = fifth.likely;
   if (seen.fourth) {
-    c.pace = ratio(clock.between(pace_from, *seen.fourth), clock.between(pace_from, fourth.likely));
+    c.fourth_pace =
+        ratio(clock.between(pace_from, *seen.fourth), clock.between(pace_from, fourth.likely));
+    c.pace = believed(*c.fourth_pace);
     c.fourth = due_since(*seen.fourth, fourth, outlook.after_seen_days);
     fifth = clock.after(exactly(*seen.fourth), outlook.fifth * c.pace);
   } else {
@@ -81,18 +84,21 @@ std::optional<Course> follow(const Outlook& outlook, const Seen& seen, Clock& cl
   }
   c.fifth = never_one_day(fifth);
   if (seen.fifth) {
-    c.pace = ratio(clock.between(pace_from, *seen.fifth), clock.between(pace_from, fifth_forecast));
+    c.fifth_pace =
+        ratio(clock.between(pace_from, *seen.fifth), clock.between(pace_from, fifth_forecast));
+    c.pace = believed(*c.fifth_pace);
     c.fifth = due_since(*seen.fifth, fifth, outlook.after_seen_days);
     if (!seen.fourth) c.fourth = up_to(c.fourth, *seen.fifth);
   }
   if (clock.ran_out) return std::nullopt;
 
   c.harvest = outlook.harvest;
-  if (c.harvest && seen.fifth) {
+  const bool stays = outlook.harvest_stays && (seen.fourth || seen.fifth);
+  if (c.harvest && !stays && seen.fifth) {
     const Date unseen = clock.after(outlook.fourth, outlook.fifth).likely;
     c.harvest = clock.after(exactly(*seen.fifth),
                             outlook.share * (c.pace * still(unseen, outlook.harvest->likely)));
-  } else if (c.harvest && (seen.fourth || seen.emerged)) {
+  } else if (c.harvest && !stays && (seen.fourth || seen.emerged)) {
     const Window from = seen.fourth ? exactly(*seen.fourth) : fourth;
     c.harvest = clock.after(
         from, outlook.share * (c.pace * still(outlook.fourth.likely, outlook.harvest->likely)));

@@ -7,7 +7,10 @@
 //                      the spread that came before it. No rescaling: a week that was dry says
 //                      nothing about the speed of the variety.
 //   fourth, fifth seen pace k = progress seen / progress forecast, both counted from emergence (or
-//                      planting out); what is still to come takes k times its progress
+//                      planting out); what is still to come takes k times its progress. A pace
+//                      that is not believed (before emergence, or far from 1) rescales nothing:
+//                      later events keep their distance from what was seen. So does a crop whose
+//                      sightings tell nothing of its pace (groundnut)
 // A thing that was seen makes its use due from that day on, for at most `after_seen_days`.
 #pragma once
 
@@ -74,7 +77,13 @@ struct Outlook {
   Amounts seedling;                         // after emergence
   Amounts fifth;                            // after the fourth
   int after_seen_days;
+  double pace_limit;           // > 1; a pace above it, or below 1 / pace_limit, is not believed
+  bool rescales = true;        // false: no pace is used, what follows keeps its distance
+  bool harvest_stays = false;  // the harvest is not moved by the fourth or fifth event
 };
+
+// Is the pace between 1 / limit and limit? Never at or below 0: seen before it could begin.
+inline bool within(double pace, double limit) { return pace <= limit && pace * limit >= 1.0; }
 
 struct Course {
   calendar::Window emerged;
@@ -82,7 +91,10 @@ struct Course {
   calendar::Window fourth;
   calendar::Window fifth;
   std::optional<calendar::Window> harvest;
-  double pace = 1.0;
+  double pace = 1.0;  // k as it was used
+  // k as it was seen, believed or not; none when not seen.
+  std::optional<double> fourth_pace;
+  std::optional<double> fifth_pace;
 };
 
 // Every window but a seen emergence is two days wide at least. None when the clock ran out before

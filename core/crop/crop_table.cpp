@@ -41,6 +41,9 @@ void read_extras(const json& row, const std::string& field, Crop& crop, Problems
                                  reference_data::Origin{}, problems);
   }
   crop.notes = row.value("notes", std::vector<std::string>());
+  if (row.contains("shifts_only"))
+    crop.shifts_only = take_or(read_origin(row["shifts_only"], field + "/shifts_only"),
+                               reference_data::Origin{}, problems);
   if (row.contains("base"))
     crop.base = take_or(reference_data::read_sourced(row["base"], field + "/base"),
                         reference_data::Sourced{}, problems);

@@ -49,6 +49,9 @@ struct Crop {
   std::vector<std::string> notes;               // codes of what must be said of a forecast
   std::optional<reference_data::Sourced> base;  // base temperature [C], for counting by hand
   std::optional<AfterFourth> after_fourth;
+  // What is seen of it tells nothing of its pace: it moves what follows by days, and days to
+  // harvest that are given stand. A judgement of this origin.
+  std::optional<reference_data::Origin> shifts_only;
   std::string stand_in;  // the crop whose row is scaled by hand for want of an own one, or ""
 };
 

@@ -34,18 +34,27 @@ std::optional<Problem> out_of_order(const Planting& p, const Seen& seen) {
   return std::nullopt;
 }
 
-// Is the pace seen too far from 1 to be believed without asking?
-void doubt_pace(double pace, const Seen& seen, const ReferenceData& data, UsedSources& used,
-                Problems& notes) {
-  const reference_data::Sourced& limit = data.constant("pace-question");
-  used.note(limit.origin, "pace-question");
-  if (pace <= limit.value && pace * limit.value >= 1.0) return;
-  const bool fifth = seen.fifth.has_value();
-  notes.push_back({"observation-far-off",
-                   fifth ? "/seen/fifth" : "/seen/fourth",
-                   (fifth ? *seen.fifth : *seen.fourth).iso(),
-                   {},
-                   Severity::question});
+// Is a pace seen too far from 1 to be believed without asking, or at all?
+// What was asked for because it comes early is not doubted for it.
+void doubt_pace(const Course& course, const Planting& p, const Seen& seen,
+                const ReferenceData& data, UsedSources& used, Problems& notes) {
+  const reference_data::Sourced& doubted = data.constant("pace-question");
+  const reference_data::Sourced& limit = data.constant("pace-limit");
+  used.note(doubted.origin, "pace-question");
+  used.note(limit.origin, "pace-limit");
+  const auto doubt = [&](const char* field, const std::optional<Date>& day,
+                         const std::optional<double>& pace) {
+    if (!pace || within(*pace, doubted.value)) return;
+    if (p.crop->shifts_only && *pace > 0.0 && *pace < 1.0) return;
+    const bool far = within(*pace, limit.value);
+    notes.push_back({far ? "observation-far-off" : "observation-unbelievable",
+                     field,
+                     day->iso(),
+                     {},
+                     Severity::question});
+  };
+  doubt("/seen/fourth", seen.fourth, course.fourth_pace);
+  doubt("/seen/fifth", seen.fifth, course.fifth_pace);
 }
 
 // Does the warmth of the row ripen another variety than hers?
@@ -135,14 +144,25 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
 
   forecast.road = taken->road;
   forecast.why = taken->why;
+  outcome::append(forecast.notes, taken->notes);
   forecast.harvest = taken->course.harvest;
   forecast.pace = taken->course.pace;
-  if (taken->road == Road::degree_days) forecast.temperatures = temperatures_;
-  if (taken->road == Road::degree_days || taken->road == Road::calendar)
+  if (taken->road == Road::degree_days) {
+    forecast.temperatures = temperatures_;
+    if (!ground.row->remark.empty())
+      forecast.notes.push_back(
+          {ground.row->remark, "/planting/crop", p.crop->id, {}, Severity::notice});
+  }
+  if (p.crop->shifts_only && (seen.fourth || seen.fifth)) {
+    used.note(*p.crop->shifts_only, "crop." + p.crop->id);
+    forecast.notes.push_back(
+        {"sighting-only-shifts", "/planting/crop", p.crop->id, {}, Severity::notice});
+  } else if (taken->road == Road::degree_days || taken->road == Road::calendar) {
     for (const std::string& code : p.crop->notes)
       forecast.notes.push_back({code, "/planting/crop", p.crop->id, {}, Severity::notice});
+  }
   if (seen.fourth || seen.fifth)
-    doubt_pace(forecast.pace, seen, data_, used, forecast.notes);
+    doubt_pace(taken->course, p, seen, data_, used, forecast.notes);
   else
     doubt_variety(*taken, p, data_, used, forecast.notes);
   forecast.uses = uses_along(taken->course, p, table_, data_, used, forecast.notes);

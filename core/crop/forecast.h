@@ -1,12 +1,13 @@
 // When is this field due, and how do we know? The windows of its uses by the best road there is.
 //
 // Roads, in this order:
-//   own_count    she says after how many days her variety comes to its fourth event: +/- 10 %
-//   degree_days  the crop has a thermal row, it was started the way the row counts from, and the
+//   own_count    her own count of days to the fourth event of her variety: +/- 10 %
+//   degree_days  the crop has a thermal row, was started the way the row counts from, and the
 //                temperatures reach from planting to first fruit. Edges: 0.9 and 1.1 of the sums,
 //                in a year warmer and colder by the spread of the temperatures
-//   calendar     the stage row nearest to the variety's length, scaled (crop/use_windows.h): +/- 10
-//   % event        a crop without any row that is dated by what is seen (coffee: the blossom)
+//   calendar     the stage row nearest to the variety's length, scaled
+//                (crop/use_windows.h): +/- 10 %
+//   event        a crop without any row is dated by what is seen (coffee: the blossom)
 // What she saw shifts and narrows the windows (crop/course.h). Windows, never one day, but for the
 // evening-before soak, which is a rule and no forecast; it is due for undressed seed only. When the
 // nursery's day is not known it is taken about four weeks before planting out.
@@ -39,7 +40,7 @@ struct Forecast {
   Road road = Road::calendar;
   std::string why;                              // of RoadTaken
   std::optional<weather::Origin> temperatures;  // of the series, on the road of degree-days
-  double pace = 1.0;                            // k of crop/course.h
+  double pace = 1.0;                            // k of crop/course.h, as it was used
   outcome::Problems notes;                      // questions and notices; the forecast stands
 };
 
@@ -54,9 +55,10 @@ class Forecaster {
   // own-count-out-of-range; harvest-length-missing (calendar road with no length);
   // crop-without-row, crop-has-like-row ({like}, {share}, {days}) and crop-waits-for-event, which
   // say how to go on by hand.
-  // Notes: observation-far-off (question), thermal-other-variety, nursery-day-assumed,
-  // emergence-not-used, and the crop's own, such as waits-for-short-days.
-  // Rows used are noted in `used`.
+  // Notes: too-cool (question), temperatures-end, observation-far-off and observation-unbelievable
+  // (questions), thermal-other-variety, nursery-day-assumed, emergence-not-used,
+  // sighting-only-shifts, and the crop's own, such as waits-for-short-days, and its row's, such as
+  // european-row. Rows used are noted in `used`.
   outcome::Result<Forecast> forecast(const FieldAsk& ask, reference_data::UsedSources& used) const;
 
  private:

@@ -140,6 +140,39 @@ TEST(CropForecast, TheRoadIsNamedAndSoIsTheReason) {
   EXPECT_EQ(why(own, &series), "own-count own-count");
 }
 
+// Her readings end: more of them, or months, would help. 0 degree-days a day: nothing would.
+TEST(CropForecast, TemperaturesThatEndAndAPlaceThatIsTooCoolAreToldApart) {
+  const FieldAsk a = ask("maize", Start::direct, on(4, 1), 125);
+  const auto brief = steady(20, 1.0, 120), cold = steady(4, 0.5, 300),
+             high = steady(-2.3, 2.0, 730);
+  const auto begins_late = steady(20, 1.0, 400);
+  const Forecast ends = forecast(a, &brief);
+  EXPECT_EQ(ends.why, "temperatures-end");
+  EXPECT_TRUE(noted(ends, "temperatures-end"));
+  for (const auto* series : {&cold, &high}) {
+    const Forecast cool = forecast(a, series);
+    EXPECT_EQ(cool.why, "too-cool");
+    EXPECT_EQ(cool.road, Road::calendar);
+    EXPECT_TRUE(noted(cool, "too-cool", Severity::question));
+  }
+  EXPECT_EQ(forecast(ask("maize", Start::direct, on(1, 1) - 20, 125), &begins_late).why,
+            "temperatures-end");
+  const auto refused = tried(ask("maize", Start::direct, on(4, 1), 0), &cold);
+  ASSERT_FALSE(refused);
+  ASSERT_EQ(refused.error().size(), 2u);
+  EXPECT_EQ(refused.error()[0].code, "harvest-length-missing");
+  EXPECT_EQ(refused.error()[1].code, "too-cool");
+}
+
+// By hand at 11 C: 70 / 1 + 750 / 3 = 320 days to flowering; half a degree colder 70 / 0.5 +
+// 750 / 2.5 = 440, more than a year.
+TEST(CropForecast, TooCoolIsJudgedByTheColderYear) {
+  const FieldAsk a = ask("maize", Start::direct, on(1, 1), 125);
+  const auto sure = steady(11, 0.0, 300), unsure = steady(11, 0.5, 300);
+  EXPECT_EQ(forecast(a, &sure).why, "temperatures-end");
+  EXPECT_EQ(forecast(a, &unsure).why, "too-cool");
+}
+
 TEST(CropForecast, TheRowsAForecastRestsOnAreNamed) {
   const auto series = steady(20);
   reference_data::UsedSources used;
@@ -167,6 +200,64 @@ TEST(CropForecast, FirstFlowerOnTheThirdOfMayShiftsAndNarrowsWhatFollows) {
             text({on(5, 3) + 14, on(5, 3) + 19, on(5, 3) + 25}));
   EXPECT_TRUE(noted(after, "observation-far-off", Severity::question));
   EXPECT_EQ(text(window(after, "seed-soak")), text(window(before, "seed-soak")));
+}
+
+// Maize of 125 days sown on 22 March flowers on day 55, its rows are seen on day 7: no flower can
+// come on day 6. Forecast of fruit 8, 11, 15 days after it, harvest 70 days after it.
+TEST(CropForecast, AFlowerBeforeItsRowsCouldBeSeenIsAskedAboutAndStretchesNothing) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
+  a.seen.fourth = on(3, 28);
+  const auto warm = steady(20, 1.0);
+  for (const weather::DailySeries* series : {static_cast<decltype(&warm)>(nullptr), &warm}) {
+    const Forecast f = forecast(a, series);
+    EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
+    EXPECT_EQ(f.pace, 1.0);
+  }
+  const Forecast f = forecast(a);
+  EXPECT_EQ(window(f, "first-fruit").likely, on(3, 28) + 11);
+  EXPECT_EQ(f.harvest->likely, on(3, 28) + 70);
+}
+
+// Seen on day 172: (172 - 7) / (55 - 7) = 3.4 times the forecast is another crop, or another field.
+TEST(CropForecast, AFlowerSeenInSeptemberMovesTheHarvestByDaysOnly) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
+  a.seen.fourth = on(9, 10);
+  const Forecast f = forecast(a);
+  EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
+  EXPECT_EQ(f.pace, 1.0);
+  EXPECT_EQ(f.harvest->likely, on(9, 10) + 70);
+}
+
+// The tool asks for groundnut's first flower because it comes early. Day 30 instead of 60 (or, at
+// 25 C by warmth, 48: 8 + 600 / 15): a 130-day variety is still lifted on day 130; by warmth 64
+// days, 952 / 15, are still to come.
+TEST(CropForecast, TheEarlyFlowerOfGroundnutHalvesNothingAndIsNotDoubted) {
+  FieldAsk a = ask("groundnut", Start::direct, on(3, 22), 130);
+  a.seen.fourth = on(3, 22) + 30;
+  const auto warm = steady(25, 0.5);
+  const Forecast days = forecast(a), warmth = forecast(a, &warm);
+  EXPECT_EQ(warmth.road, Road::degree_days);
+  for (const Forecast* f : {&days, &warmth}) {
+    EXPECT_EQ(f->pace, 1.0);
+    EXPECT_EQ(window(*f, "flowering").likely, on(3, 22) + 30);
+    EXPECT_TRUE(noted(*f, "sighting-only-shifts"));
+    for (const auto& note : f->notes) EXPECT_EQ(note.severity, Severity::notice) << note.code;
+    EXPECT_FALSE(noted(*f, "groundnut-flowers-early")) << "it was given";
+  }
+  EXPECT_EQ(window(days, "first-fruit").likely, on(3, 22) + 30 + 11);
+  EXPECT_EQ(days.harvest->likely, on(3, 22) + 130);
+  EXPECT_EQ(warmth.harvest->likely, on(3, 22) + 30 + 64);
+  a.seen.fourth = on(3, 24);
+  EXPECT_TRUE(noted(forecast(a), "observation-unbelievable", Severity::question));
+}
+
+TEST(CropForecast, EachSightingIsDoubtedForItself) {
+  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
+  a.seen.fourth = on(3, 28);
+  a.seen.fifth = on(3, 22) + 66;  // the forecast day
+  const Forecast f = forecast(a);
+  ASSERT_EQ(f.notes.size(), 1u);
+  EXPECT_EQ(f.notes[0].field, "/seen/fourth");
 }
 
 // Forecast day 80 +/- 8: seen, the use stays open for 7 days, not for 8.
@@ -377,6 +468,15 @@ TEST(CropForecast, WhatMustBeSaidOfACropIsSaid) {
   FieldAsk nursery = ask("tomato", Start::nursery, on(4, 30), 135);
   nursery.seen.emerged = on(4, 8);
   EXPECT_TRUE(noted(forecast(nursery), "emergence-not-used"));
+}
+
+TEST(CropForecast, TheOriginOfARowOfWarmthIsSaidWhereItIsUsed) {
+  const auto series = steady(18);
+  const FieldAsk potato = ask("potato", Start::tuber, on(4, 1), 130);
+  EXPECT_TRUE(noted(forecast(potato, &series), "european-row"));
+  EXPECT_FALSE(noted(forecast(potato), "european-row"));
+  EXPECT_FALSE(
+      noted(forecast(ask("maize", Start::direct, on(4, 1), 125), &series), "european-row"));
 }
 
 TEST(CropForecast, SightingsOutOfOrderAndCountsOutOfRangeAreRefused) {

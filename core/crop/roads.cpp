@@ -1,5 +1,7 @@
 #include "crop/roads.h"
 
+#include <limits>
+
 namespace wheyfield::crop {
 namespace {
 
@@ -7,6 +9,7 @@ using calendar::exactly;
 using calendar::Window;
 using outcome::failure;
 using outcome::Problem;
+using outcome::Problems;
 using outcome::Result;
 using reference_data::Origin;
 using reference_data::UsedSources;
@@ -35,7 +38,7 @@ class Traveller {
     if (!started_so) return by_calendar("other-start");
     if (auto course = by_degree_days(*ground_.row, *ground_.sums))
       return RoadTaken{*course, Road::degree_days, "thermal-row"};
-    return by_calendar("temperatures-end");
+    return by_calendar(too_cool(*ground_.row, *ground_.sums) ? "too-cool" : "temperatures-end");
   }
 
  private:
@@ -51,6 +54,8 @@ class Traveller {
   // What all roads share; amounts are filled in days.
   Outlook outlook() {
     Outlook o{};
+    o.pace_limit = ground_.data.constant("pace-limit").value;
+    o.rescales = !p_.crop->shifts_only;
     o.share = days_of(rule("flowering"));
     o.seedling = days_of(rule("seedling"));
     o.fifth = days_of(rule("first-fruit"));
@@ -71,6 +76,7 @@ class Traveller {
     CalendarClock clock;
     Outlook o = outlook();
     o.fourth = clock.after(exactly(p_.set_out), o.share * to_fourth);
+    o.harvest_stays = !o.rescales;
     if (p_.harvest_after > 0)
       o.harvest = clock.after(exactly(p_.set_out), o.share * p_.harvest_after);
     if (!from_nursery()) used_for_crop(p_.crop->emergence_origin);
@@ -88,23 +94,50 @@ class Traveller {
 
   Result<RoadTaken> by_calendar(const char* why) {
     const Crop& crop = *p_.crop;
-    if (crop.stages.empty()) return failure(without_row());
+    if (crop.stages.empty()) return failure(with_reason({without_row()}, why));
     if (p_.harvest_after <= 0)
-      return failure({"harvest-length-missing", "/planting/harvest_after", "", {}});
+      return failure(
+          with_reason({{"harvest-length-missing", "/planting/harvest_after", "", {}}}, why));
     used_for_crop(nearest_row(crop, p_.harvest_after).origin);
-    return RoadTaken{counted(days_to_fourth(crop, p_.harvest_after)), Road::calendar, why};
+    return RoadTaken{counted(days_to_fourth(crop, p_.harvest_after)), Road::calendar, why,
+                     with_reason({}, why)};
   }
 
+  // Where she can do something about the road not taken, it is said.
+  Problems with_reason(Problems problems, const std::string& why) const {
+    const bool cool = why == "too-cool";
+    if (!cool && why != "temperatures-end") return problems;
+    problems.push_back({why,
+                        "/planting/crop",
+                        p_.crop->id,
+                        {},
+                        cool ? outcome::Severity::question : outcome::Severity::notice});
+    if (cool)
+      problems.back().details["limit"] =
+          std::to_string(static_cast<int>(ground_.data.constant("too-cool-days").value));
+    return problems;
+  }
+
+  // At the least warmth a day of the days that are known: would the fourth event never come?
+  bool too_cool(const ThermalRow& row, const ThermalSums& sums) {
+    const auto days = [&](ThermalSums::Kind kind, double sum) {
+      const double a_day = sums.least_a_day(kind, p_.set_out).value_or(sum);
+      return a_day > 0.0 ? sum / a_day : std::numeric_limits<double>::infinity();
+    };
+    double needed = days(ThermalSums::Kind::development, row.to_fourth);
+    if (row.emergence) needed += days(ThermalSums::Kind::emergence, row.emergence->sum);
+    const reference_data::Sourced& most = ground_.data.constant("too-cool-days");
+    if (needed <= most.value) return false;
+    used_.note(most.origin, "too-cool-days");
+    return true;
+  }
+
+  // The rule by hand, worked with the crop that stands in for it, or with any.
   Problem without_row() const {
     const Crop* like = ground_.table.find(p_.crop->stand_in);
-    if (!like) return {"crop-without-row", "/planting/crop", p_.crop->id, {}};
-    const StageRow& row = like->stages.front();
-    return {"crop-has-like-row",
-            "/planting/crop",
-            p_.crop->id,
-            {{"like", like->id},
-             {"part", std::to_string(row.initial + row.development)},
-             {"sum", std::to_string(row.sum())}}};
+    const Crop& shown = like ? *like : ground_.table.crops().front();
+    return {like ? "crop-has-like-row" : "crop-without-row", "/planting/crop", p_.crop->id,
+            worked_scaling(shown, p_.harvest_after)};
   }
 
   Result<RoadTaken> by_event(const AfterFourth& after) {

@@ -19,8 +19,9 @@ struct RoadTaken {
   Course course;
   Road road = Road::calendar;
   // Why this road: own-count, thermal-row, no-thermal-row, no-temperatures, other-start,
-  // temperatures-end, event; its sentence is forecast.why.<code>.
+  // temperatures-end, too-cool, event; its sentence is forecast.why.<code>.
   std::string why;
+  outcome::Problems notes = {};  // temperatures-end (notice), too-cool (question, {limit})
 };
 
 // What is known apart from the planting. Row and sums are those of its crop, null when there are
@@ -34,8 +35,8 @@ struct Ground {
 };
 
 // `seen.planted` is not looked at; what was seen must be in order. Errors: own-count-out-of-range,
-// harvest-length-missing, crop-without-row, crop-has-like-row, crop-waits-for-event. Rows used are
-// noted in `used`.
+// harvest-length-missing, crop-without-row, crop-has-like-row, crop-waits-for-event; with them why
+// warmth did not date it. Rows used are noted in `used`.
 outcome::Result<RoadTaken> take_road(const Ground& ground, const Planting& planting,
                                      const Seen& seen, std::optional<int> own_days_to_fourth,
                                      reference_data::UsedSources& used);

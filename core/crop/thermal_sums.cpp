@@ -65,6 +65,16 @@ std::optional<Date> ThermalSums::latest(Kind kind, Date from, double amount) con
   return best;
 }
 
+std::optional<double> ThermalSums::least_a_day(Kind kind, Date from) const {
+  const int start = from - first_day_;
+  const int days = static_cast<int>(emergence_[0].size()) - 1 - start;
+  if (start < 0 || days <= 0) return std::nullopt;
+  double least = sums(kind)[0].back();
+  for (const Cumulative& each : sums(kind))
+    least = std::min(least, each.back() - each[static_cast<std::size_t>(start)]);
+  return least / days;
+}
+
 std::optional<double> ThermalSums::gathered(Date from, Date to) const {
   const Cumulative& sums = development_[0];
   const int last = static_cast<int>(sums.size()) - 1;

@@ -29,6 +29,10 @@ class ThermalSums {
   std::optional<calendar::Date> earliest(Kind kind, calendar::Date from, double amount) const;
   std::optional<calendar::Date> latest(Kind kind, calendar::Date from, double amount) const;
 
+  // The least a day [C d] of the three over the days from `from` to the end of the series; none
+  // when the series does not hold `from`.
+  std::optional<double> least_a_day(Kind kind, calendar::Date from) const;
+
   // Development gathered over from .. to - 1 [C d]; none outside the series.
   std::optional<double> gathered(calendar::Date from, calendar::Date to) const;
 

@@ -51,6 +51,7 @@ outcome::Result<ThermalRow> read_thermal_row(const json& row, const std::string&
   thermal.origin =
       take_or(reference_data::read_origin(row, field), reference_data::Origin{}, problems);
   if (!row.is_object()) return outcome::failure(problems);
+  thermal.remark = row.value("remark", std::string());
   thermal.in_days = row.value("unit", std::string()) == "day";
   if (row.contains("to_harvest"))
     thermal.to_harvest = take_or(read_number(row, "to_harvest", field), 0.0, problems);

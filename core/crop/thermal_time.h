@@ -38,6 +38,7 @@ struct ThermalRow {
   std::vector<RatePoint> rate;            // rising in `at`, at least one
   double to_fourth = 0;
   std::optional<double> to_harvest;
+  std::string remark;  // code of what must be said where the row is used, or ""
   reference_data::Origin origin;
 
   double emergence_rate(double celsius) const;    // [C d a day], 0 without an emergence sum

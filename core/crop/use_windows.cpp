@@ -104,6 +104,22 @@ double days_to_fourth(const Crop& crop, int harvest_after) {
   return static_cast<double>((row.initial + row.development) * harvest_after) / row.sum();
 }
 
+std::map<std::string, std::string> worked_scaling(const Crop& like, int days) {
+  const StageRow& row = like.stages.front();
+  const int part = row.initial + row.development;
+  if (days <= 0) days = row.sum() / 2;
+  const int answer = whole_days(static_cast<double>(part * days) / row.sum());
+  return {{"like", like.id},
+          {"initial", std::to_string(row.initial)},
+          {"development", std::to_string(row.development)},
+          {"mid", std::to_string(row.mid)},
+          {"late", std::to_string(row.late)},
+          {"sum", std::to_string(row.sum())},
+          {"part", std::to_string(part)},
+          {"days", std::to_string(days)},
+          {"answer", std::to_string(answer)}};
+}
+
 std::vector<Use> uses(const Planting& p, const CropTable& table,
                       reference_data::UsedSources& used) {
   std::vector<Use> found;

@@ -7,6 +7,7 @@
 // Windows are whole days, rounded half up.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,7 +32,7 @@ struct Planting {
   Seed seed = Seed::own;
   calendar::Date set_out;                 // sown in the field, or planted out from the nursery
   std::optional<calendar::Date> nursery;  // sown in the nursery; required when start is nursery
-  int harvest_after = 0;                  // N, days from set_out to (first) harvest, > 0
+  int harvest_after = 0;                  // N, days from set_out to the last harvest, > 0
 };
 
 struct Use {
@@ -60,6 +61,10 @@ Lengths usual_lengths(const Crop& crop, const reference_data::Sourced& limits);
 
 // Days from set_out to the end of initial + development, scaled to `harvest_after`.
 double days_to_fourth(const Crop& crop, int harvest_after);
+
+// How to scale a listed crop's stages by hand, worked for a variety of `days`, or of half the row's
+// length when 0: {like}, {initial}, {development}, {mid}, {late}, {sum}, {part}, {days}, {answer}.
+std::map<std::string, std::string> worked_scaling(const Crop& like, int days);
 
 // Does the rule hold for this planting? Seed is soaked only when it is sown as seed and is not
 // dressed; only crops with a fifth use have first fruit; a standing plant is not sown.

@@ -13,6 +13,21 @@ using outcome::Result;
 // The middle day of a month; day 15 is near enough to halves of 28 to 31 days.
 Date mid_month(const MonthlyMean& m) { return Date::from_civil(m.year, m.month, 15); }
 
+Date first_of(const MonthlyMean& m) { return Date::from_civil(m.year, m.month, 1); }
+Date first_after(const MonthlyMean& m) {
+  return Date::from_civil(m.year + m.month / 12, m.month % 12 + 1, 1);
+}
+
+// Places in the list, in order of time.
+std::vector<std::size_t> in_order(const std::vector<MonthlyMean>& months) {
+  std::vector<std::size_t> order(months.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return mid_month(months[a]) < mid_month(months[b]);
+  });
+  return order;
+}
+
 outcome::Problems month_problems(const std::vector<MonthlyMean>& months) {
   outcome::Problems problems;
   std::map<std::pair<int, int>, std::size_t> seen;
@@ -74,18 +89,18 @@ double DailySeries::mean_over(Date first, int days) const {
 Result<DailySeries> from_monthly_means(const std::vector<MonthlyMean>& given, Date from, Date to) {
   if (given.empty()) return failure({"months-missing", "/months", "", {}});
   if (auto problems = month_problems(given); !problems.empty()) return failure(problems);
-  std::vector<MonthlyMean> months = given;
-  std::stable_sort(months.begin(), months.end(), [](const MonthlyMean& a, const MonthlyMean& b) {
-    return mid_month(a) < mid_month(b);
-  });
+  std::vector<MonthlyMean> months;
+  for (const std::size_t i : in_order(given)) {
+    if (!months.empty() && first_after(months.back()) < first_of(given[i]))
+      return failure({"month-gap",
+                      "/months/" + std::to_string(i) + "/month",
+                      first_after(months.back()).iso().substr(0, 7),
+                      {}});
+    months.push_back(given[i]);
+  }
   const MonthlyMean &first = months.front(), &last = months.back();
-  DailySeries series{from,
-                     {},
-                     {},
-                     Origin::monthly_means,
-                     0.0,
-                     Date::from_civil(first.year, first.month, 1),
-                     Date::from_civil(last.year + last.month / 12, last.month % 12 + 1, 1) - 1};
+  DailySeries series{
+      from, {}, {}, Origin::monthly_means, 0.0, first_of(first), first_after(last) - 1};
   std::size_t next = 0;
   for (Date day = from; day <= to; day = day + 1) {
     while (next < months.size() && mid_month(months[next]) < day) ++next;

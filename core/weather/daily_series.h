@@ -70,9 +70,9 @@ struct MonthlyMean {
 };
 
 // Series over from..to (inclusive, from <= to). `months` in any order, at least one.
-// Errors: months-missing (field "/months"), month-twice, minimum-above-maximum and
-// temperature-out-of-range (-10..50 C; Fahrenheit shows here) with field "/months/<i>/month",
-// "/min" or "/max".
+// Errors: months-missing (field "/months"), month-twice, month-gap (at the month after it; the
+// value is the first one left out), minimum-above-maximum and temperature-out-of-range (-10..50 C;
+// Fahrenheit shows here) with field "/months/<i>/month", "/min" or "/max".
 outcome::Result<DailySeries> from_monthly_means(const std::vector<MonthlyMean>& months,
                                                 calendar::Date from, calendar::Date to);
 

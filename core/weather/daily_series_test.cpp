@@ -121,11 +121,11 @@ TEST(WeatherMonths, NoDayIsWarmerOrColderThanTheMonthsAroundIt) {
   testing::Draw draw(5);
   for (int round = 0; round < 50; ++round) {
     std::vector<MonthlyMean> months;
-    for (int month = 1; month <= 12; ++month)
-      if (draw.below(3) != 0 || month == 1) {
-        const double min = draw.real(-5, 25);
-        months.push_back({2027, month, min, min + draw.real(0, 20)});
-      }
+    const int first = draw.between(1, 12), last = draw.between(first, 12);
+    for (int month = first; month <= last; ++month) {
+      const double min = draw.real(-5, 25);
+      months.push_back({2027, month, min, min + draw.real(0, 20)});
+    }
     const auto series = from_monthly_means(months, on(1, 1), on(12, 31));
     ASSERT_TRUE(series);
     double least = 99, most = -99;
@@ -160,6 +160,21 @@ TEST(WeatherMonths, MistakesInMonthsAreRefusedWithTheirPlace) {
   EXPECT_EQ(problem({{2027, 2, 29, 16}}), "minimum-above-maximum /months/0/min");
   EXPECT_EQ(problem({{2027, 2, 16, 29}, {2027, 3, 60, 84}}),
             "temperature-out-of-range /months/1/min");
+}
+
+TEST(WeatherMonths, AMonthLeftOutIsNamedAndNotBridged) {
+  const auto gap = [](std::vector<MonthlyMean> months) {
+    const auto series = from_monthly_means(months, on(2, 1), on(8, 31));
+    if (series) return std::string();
+    const outcome::Problem& first = series.error()[0];
+    return first.code + " " + first.field + " " + first.value;
+  };
+  auto without_april = lower;
+  without_april.erase(without_april.begin() + 2);
+  EXPECT_EQ(gap(without_april), "month-gap /months/2/month 2027-04");
+  EXPECT_EQ(gap({{2027, 8, 14, 26}, {2027, 3, 16, 29}}), "month-gap /months/0/month 2027-04");
+  EXPECT_EQ(gap({{2026, 11, 14, 26}, {2027, 1, 16, 29}}), "month-gap /months/1/month 2026-12");
+  EXPECT_EQ(gap({{2026, 12, 14, 26}, {2027, 1, 16, 29}}), "");
 }
 
 }  // namespace

@@ -46,6 +46,11 @@ OnsetRule read_rule(const json& row, const std::string& field, Problems& problem
   return rule;
 }
 
+// A sum that misses its amount by less than this [mm] has reached it: rounding, not drought.
+constexpr double hair = 1e-6;
+
+bool reaches(double mm, double amount) { return mm >= amount - hair; }
+
 double sum(const RainSeries& rain, int from, int to) {
   double mm = 0.0;
   for (int i = from; i < to; ++i) mm += rain.mm[static_cast<std::size_t>(i)];
@@ -78,7 +83,8 @@ Onset by_spell(const RainSeries& rain, const OnsetRule& rule, int earliest) {
   const int days = static_cast<int>(rain.mm.size());
   for (int i = earliest; i < days; ++i) {
     if (rain.mm[static_cast<std::size_t>(i)] < rule.wet_day) continue;
-    if (sum(rain, std::max(earliest, i + 1 - rule.within_days), i + 1) < rule.amount) continue;
+    if (!reaches(sum(rain, std::max(earliest, i + 1 - rule.within_days), i + 1), rule.amount))
+      continue;
     const int watched = std::min(days, i + 1 + rule.watch_days);
     found.longest_dry_run = longest_dry_run(rain, i + 1, watched, rule.wet_day);
     judge(found, rain.first_day + i, rain.first_day + (i + rule.watch_days), rain.last_day(),
@@ -103,13 +109,13 @@ Onset by_dekad(const RainSeries& rain, const OnsetRule& rule, Date earliest) {
   for (; at(start) < days; start = dekad_after(start)) {
     const Date second = dekad_after(start), third = dekad_after(second);
     const Date end = dekad_after(third);
-    if (sum(rain, at(start), at(second)) < rule.amount) continue;
+    if (!reaches(sum(rain, at(start), at(second)), rule.amount)) continue;
     const double a = sum(rain, at(second), at(third)), b = sum(rain, at(third), at(end));
     const bool second_over = third - rain.first_day <= days;
     const bool third_over = end - rain.first_day <= days;
-    const bool failed = rule.next_is_each
-                            ? (second_over && a < rule.next) || (third_over && b < rule.next)
-                            : third_over && a + b < rule.next;
+    const auto dry = [&](double mm) { return !reaches(mm, rule.next); };
+    const bool failed = rule.next_is_each ? (second_over && dry(a)) || (third_over && dry(b))
+                                          : third_over && dry(a + b);
     judge(found, start, end - 1, rain.last_day(), failed);
     if (!failed) break;
   }
@@ -121,7 +127,7 @@ Onset by_accumulated(const RainSeries& rain, const OnsetRule& rule, int earliest
   double mm = 0.0;
   for (int i = earliest; i < static_cast<int>(rain.mm.size()); ++i) {
     mm += rain.mm[static_cast<std::size_t>(i)];
-    if (mm < rule.amount) continue;
+    if (!reaches(mm, rule.amount)) continue;
     judge(found, rain.first_day + i, rain.first_day + i, rain.last_day(), false);
     break;
   }

@@ -1,10 +1,9 @@
 // Have the rains begun, or did one storm only look like it? Onset by a stated rule
 // (data/onset.toml).
 //
-//   spell        onset = the first wet day that ends `within_days` days with `amount` mm or more; a
-//   run
-//                of `dry_days_fail` days drier than `wet_day` in the `watch_days` after it makes it
-//                a false start, and the search goes on the next day
+//   spell        onset = the first wet day that ends `within_days` days with `amount` mm or more;
+//                `dry_days_fail` days in a row drier than `wet_day` in the `watch_days` after it
+//                make it a false start, and the search goes on the next day
 //   dekad        onset = the first day of a dekad (1-10, 11-20, 21 to the month's end) with
 //                `amount` mm, when the next two have `next` mm each, or together
 //   accumulated  onset = the day on which `amount` mm have fallen since the earliest day

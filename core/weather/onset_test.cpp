@@ -114,6 +114,35 @@ TEST(WeatherOnset, TheDekadRuleHasTwoReadingsAndTheyCanDisagree) {
   EXPECT_EQ(onset(rain(31, {{3, 30}, {12, 20}, {25, 21}}), "dekad-each").state, State::onset);
 }
 
+// Each list adds up to its rule's amount in tenths of a millimetre; as binary fractions it misses
+// it by a rounding.
+TEST(WeatherOnset, RainThatReachesTheAmountExactlyCounts) {
+  const Onset spell = onset(rain(12, {{3, 0.9}, {4, 15.2}, {5, 3.9}}), "three-days-30");
+  EXPECT_EQ(spell.state, State::provisional);
+  EXPECT_EQ(spell.day - day1 + 1, 5);
+  const std::vector<std::pair<int, double>> dekads{
+      {1, 11.6},  {3, 1.7},  {5, 4.5},  {7, 2.7},  {9, 4.5},   {11, 1.1}, {13, 1.1},
+      {15, 16.4}, {17, 1.4}, {21, 1.1}, {23, 1.1}, {25, 16.4}, {27, 1.4}};
+  EXPECT_EQ(onset(rain(31, dekads), "dekad-each").state, State::onset);
+  const std::vector<std::pair<int, double>> together{dekads.begin(), dekads.begin() + 9};
+  EXPECT_EQ(onset(rain(31, together), "dekad-total").state, State::onset);
+  const Onset all = onset(rain(14, {{1, 8.1},
+                                    {2, 6.9},
+                                    {3, 8.5},
+                                    {4, 2.2},
+                                    {5, 4.5},
+                                    {6, 39.7},
+                                    {7, 8.0},
+                                    {8, 5.4},
+                                    {9, 78.2},
+                                    {10, 8.2},
+                                    {11, 7.7},
+                                    {12, 22.6}}),
+                          "accumulated");
+  EXPECT_EQ(all.day - day1 + 1, 12);
+  EXPECT_EQ(onset(rain(12, {{3, 0.9}, {4, 15.2}, {5, 3.8}}), "three-days-30").state, State::none);
+}
+
 TEST(WeatherOnset, DekadsBeginOnThe1stThe11thAndThe21st) {
   const auto series = rain(61, {{12, 30}, {22, 25}, {33, 25}, {45, 1}});
   EXPECT_EQ(onset(series, "dekad-each", day1 + 1).day.iso(), "2027-03-11");

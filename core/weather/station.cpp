@@ -1,5 +1,7 @@
 #include "weather/station.h"
 
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 namespace wheyfield::weather {
@@ -80,6 +82,13 @@ Result<DailySeries> from_station(const Station& station, quantity::Length altitu
     return failure(problems);
   const double warmer = -data.constant("altitude-lapse").value *
                         quantity::in_metres(altitude - station.altitude) / 1000.0;
+  const double coldest = *std::min_element(station.min.begin(), station.min.end()) + warmer;
+  const double warmest = *std::max_element(station.max.begin(), station.max.end()) + warmer;
+  if (coldest < lowest_celsius || warmest > highest_celsius)
+    return failure({"station-moved-too-far",
+                    "/altitude",
+                    one_decimal(quantity::in_metres(altitude)) + " m",
+                    {{"station", station.id}}});
   std::vector<MonthlyMean> months;
   for (int year = from.year() - 1; year <= to.year() + 1; ++year)
     for (int month = 1; month <= 12; ++month) {

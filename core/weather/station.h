@@ -27,6 +27,7 @@ outcome::Result<std::vector<Station>> read_stations(const reference_data::Refere
 const Station* find_station(const std::vector<Station>& stations, const std::string& id);
 
 // The twelve means year after year, straight lines between mid-months. Errors: altitude-too-high;
+// station-moved-too-far ({station}) when its coldest or warmest month leaves -10..50 C there;
 // altitude-too-low and station-on-the-coast when one of the two stands below 150 m and the other
 // does not, for the lapse does not hold across that line.
 outcome::Result<DailySeries> from_station(const Station& station, quantity::Length altitude,

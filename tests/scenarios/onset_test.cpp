@@ -29,7 +29,7 @@ class OnsetOfRains : public ::testing::Test {
     return facade.ask("crop.onset",
                       {{"rain", list}, {"rule", rule}, {"earliest", earliest}, {"pages", true}});
   }
-  Facade facade;
+  Facade facade{"2027-06-01"};
 };
 
 // Worked out by hand: 21 mm on days 5 and 6, the longest dry run after it is 7 days.
@@ -69,6 +69,31 @@ TEST_F(OnsetOfRains, WhatTheOtherRulesSayStandsBeside) {
     if (other["rule"] == "dekad-total") total = other["state"];
   EXPECT_EQ(total, "onset");
   EXPECT_TRUE(answer["longest_dry_run"].is_null()) << "this rule watches no dry run";
+}
+
+TEST_F(OnsetOfRains, ARuleOfTenDaysDoesNotNameADay) {
+  const auto text = [&](const Json& list) {
+    return ask(list, "dekad-total")["text"].get<std::string>();
+  };
+  EXPECT_EQ(text(rain(31, {{3, 30}, {12, 15}, {25, 21}})),
+            "The rains have begun in the ten days from Mon 1 Mar.");
+  EXPECT_NE(text(rain(20, {{3, 30}})).find("in the ten days from Mon 1 Mar"), std::string::npos);
+  EXPECT_NE(text(rain(31, {{3, 30}})).find("in the ten days from Mon 1 Mar"), std::string::npos);
+  EXPECT_EQ(text(rain(31, {})), "The rains have not begun.");
+  EXPECT_TRUE(problem(ask(rain(31, {{5, 12}})), "seen-after-today").is_null());
+}
+
+TEST_F(OnsetOfRains, RainOfDaysToComeIsAskedAboutOnce) {
+  Facade early{"2027-03-20"};
+  const Json answer = early.ask(
+      "crop.onset",
+      {{"rain", rain(31, {{5, 12}, {6, 9}})}, {"rule", "two-days"}, {"earliest", "2027-03-01"}});
+  ASSERT_EQ(answer["problems"].size(), 1u);
+  const Json asked = problem(answer, "seen-after-today");
+  EXPECT_EQ(asked["severity"], "question");
+  EXPECT_EQ(asked["field"], "/rain/20/date");
+  EXPECT_EQ(asked["value"], "2027-03-21");
+  EXPECT_EQ(answer["day"], "2027-03-06");
 }
 
 TEST_F(OnsetOfRains, AMonthLeftOutIsNotTakenForDry) {

@@ -146,8 +146,8 @@ TEST(SeasonPlan, AFirstStartMonthsTooLateIsCuredToo) {
   EXPECT_EQ(plan.cure_start, on(2, 25));
 }
 
-// Milk gives two half litres, for land preparation and seedlings of 2.5 acres; by the usual 100 L an
-// acre half a litre would be kept for the unweighed seed of the other farm before.
+// Milk gives two half litres, for land preparation and seedlings of 2.5 acres; by the usual 100 L
+// an acre half a litre would be kept for the unweighed seed of the other farm before.
 TEST(SeasonPlan, WhatIsKeptForUnweighedSeedLeavesNoMeasuredUseShort) {
   Season s = small_season();
   s.first_start = on(2, 25);

@@ -57,15 +57,4 @@ double degree_days(DegreeDayRule rule, double max, double min, double base, doub
   return 0.0;
 }
 
-double degree_days(DegreeDayRule rule, const weather::DailySeries& series, calendar::Date from,
-                   calendar::Date to, double base, double cap) {
-  double sum = 0.0;
-  for (calendar::Date day = from; day <= to; day = day + 1) {
-    if (!series.covers(day)) continue;
-    const auto i = static_cast<std::size_t>(day - series.first_day);
-    sum += degree_days(rule, series.max[i], series.min[i], base, cap);
-  }
-  return sum;
-}
-
 }  // namespace wheyfield::crop

@@ -18,8 +18,6 @@
 
 #include <string_view>
 
-#include "weather/daily_series.h"
-
 namespace wheyfield::crop {
 
 enum class DegreeDayRule { average, clipped, single_sine, capped_sine, triangle, four_case };
@@ -29,9 +27,5 @@ std::string_view degree_day_word(DegreeDayRule rule);
 
 // One day's degree-days [C d], >= 0.
 double degree_days(DegreeDayRule rule, double max, double min, double base, double cap);
-
-// Sum over the days from..to, both counted; days outside the series are left out.
-double degree_days(DegreeDayRule rule, const weather::DailySeries& series, calendar::Date from,
-                   calendar::Date to, double base, double cap);
 
 }  // namespace wheyfield::crop

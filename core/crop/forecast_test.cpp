@@ -80,23 +80,6 @@ TEST(CropForecast, ThereAreWindowsForAtLeastThirtyCropsByTheCalendar) {
   EXPECT_GE(crops, 30);
 }
 
-// The richer forecast gives what the plan already uses when nothing more is known.
-TEST(CropForecast, WithoutTemperaturesAndSightingsItIsTheCalendarOfTheSeasonPlan) {
-  for (const Crop& crop : testing::crops().crops())
-    for (Start start : {Start::direct, Start::nursery, Start::tuber, Start::cutting}) {
-      FieldAsk a = ask(crop.id.c_str(), start, on(3, 22), crop.stages.back().sum());
-      if (start == Start::nursery) a.planting.nursery = on(2, 22);
-      reference_data::UsedSources used;
-      const auto plain = uses(a.planting, testing::crops(), used);
-      const auto rich = forecast(a).uses;
-      ASSERT_EQ(plain.size(), rich.size()) << crop.id;
-      for (std::size_t i = 0; i < plain.size(); ++i) {
-        EXPECT_EQ(plain[i].event, rich[i].event) << crop.id;
-        EXPECT_EQ(text(plain[i].window), text(rich[i].window)) << crop.id << plain[i].id;
-      }
-    }
-}
-
 // By hand at 20 C, no spread: maize emerges on day 7 (edges 63 and 77 of 10 a day: 7, 8), flowers
 // 63 days later (0.9: 675/12 = 57 days, 1.1: 825/12 = 69), seedling 70/100/140 at 12 a day: 6, 9,
 // 12; fruit 110/150/210 at 12 a day: 10, 13, 18; ripe 859/12 = 72 days later.

@@ -86,12 +86,6 @@ TEST(CropDegreeDays, TheSingleSineIsTheAreaOfASineAboveTheBase) {
   }
 }
 
-TEST(CropDegreeDays, ASumCountsBothItsEndsAndOnlyDaysOfTheSeries) {
-  const auto series = every_day(20, 10);
-  EXPECT_NEAR(degree_days(DegreeDayRule::average, series, sown, sown + 3, 10, 30), 40, 1e-9);
-  EXPECT_NEAR(degree_days(DegreeDayRule::average, series, sown + 7, sown + 50, 10, 30), 30, 1e-9);
-}
-
 // Source: van Heemst 1988 via van Diepen et al. 1988, published, tropical set (potato: European
 // set). {Tb emergence, cap, sum}, {T, rate} points, sums to the fourth event and on to maturity.
 TEST(CropThermalRows, TheRowsAreThoseOfThePublishedSet) {

@@ -8,7 +8,6 @@ namespace wheyfield::crop {
 namespace {
 
 using calendar::whole_days;
-using calendar::Window;
 
 struct Name {
   const char* word;
@@ -23,33 +22,6 @@ bool holds_for(const UseRule& rule, Start start) {
   if (rule.when == "any") return true;
   const std::string word(start_word(start));
   return ("|" + rule.when + "|").find("|" + word + "|") != std::string::npos;
-}
-
-Window days_after(calendar::Date day, double early, double likely, double late) {
-  return {day + whole_days(early), day + whole_days(likely), day + whole_days(late)};
-}
-
-std::optional<Window> window_of(const UseRule& rule, const Planting& p,
-                                const std::vector<Use>& before) {
-  const auto from = [&](calendar::Date day) {
-    return days_after(day, rule.early, rule.likely, rule.late);
-  };
-  if (rule.anchor == "sowing" || rule.anchor == "planted-out") return from(p.set_out);
-  if (rule.anchor == "seed-sown") return from(p.nursery.value_or(p.set_out));
-  if (rule.anchor == "emerged") {
-    const calendar::DayRange& e = p.crop->emergence;
-    return days_after(p.set_out, e.early + rule.early, e.likely + rule.likely, e.late + rule.late);
-  }
-  if (rule.anchor == "stage") {
-    const double days = days_to_fourth(*p.crop, p.harvest_after);
-    return days_after(p.set_out, days * rule.early, days * rule.likely, days * rule.late);
-  }
-  for (const Use& use : before)
-    if (rule.anchor == "use:" + use.id)
-      return Window{use.window.early + whole_days(rule.early),
-                    use.window.likely + whole_days(rule.likely),
-                    use.window.late + whole_days(rule.late)};
-  return std::nullopt;
 }
 
 bool is_soaked(const Planting& p) {
@@ -118,27 +90,6 @@ std::map<std::string, std::string> worked_scaling(const Crop& like, int days) {
           {"part", std::to_string(part)},
           {"days", std::to_string(days)},
           {"answer", std::to_string(answer)}};
-}
-
-std::vector<Use> uses(const Planting& p, const CropTable& table,
-                      reference_data::UsedSources& used) {
-  std::vector<Use> found;
-  for (const UseRule& rule : table.rules()) {
-    if (!applies(rule, p)) continue;
-    const auto window = window_of(rule, p, found);
-    if (!window) continue;
-    const bool nursery_soak = rule.id == "seed-soak" && p.start == Start::nursery;
-    found.push_back(
-        {rule.id, rule.id == "flowering" ? p.crop->fourth : rule.id, *window, !nursery_soak});
-    used.note(rule.origin, "use." + rule.id);
-    if (rule.anchor == "stage")
-      used.note(nearest_row(*p.crop, p.harvest_after).origin, "crop." + p.crop->id);
-    if (rule.anchor == "emerged") used.note(p.crop->emergence_origin, "crop." + p.crop->id);
-  }
-  // A nursery is sown, and its seed soaked, before the field is prepared.
-  std::stable_sort(found.begin(), found.end(),
-                   [](const Use& a, const Use& b) { return a.window.likely < b.window.likely; });
-  return found;
 }
 
 }  // namespace wheyfield::crop

@@ -1,4 +1,4 @@
-// When is which field due? The windows of the five uses of one planting.
+// What the windows of the five uses of one planting rest on; crop/forecast.h makes them.
 //
 // Calendar rule: the stage row whose sum lies nearest to the variety's own length N is scaled,
 // stage_i * N / sum. The fourth use comes at the end of initial + development, counted from sowing
@@ -69,10 +69,5 @@ std::map<std::string, std::string> worked_scaling(const Crop& like, int days);
 // Does the rule hold for this planting? Seed is soaked only when it is sown as seed and is not
 // dressed; only crops with a fifth use have first fruit; a standing plant is not sown.
 bool applies(const UseRule& rule, const Planting& planting);
-
-// The uses of a planting in order of time, by the calendar alone; `crop/forecast.h` knows more.
-// Rows used are noted in `used`. The crop has a stage row (CropTable::find).
-std::vector<Use> uses(const Planting& planting, const CropTable& table,
-                      reference_data::UsedSources& used);
 
 }  // namespace wheyfield::crop

@@ -9,6 +9,8 @@
 #include <support/draw.h>
 #include <nlohmann/json.hpp>
 
+#include "crop/forecast.h"
+
 namespace wheyfield::crop {
 namespace {
 
@@ -25,8 +27,9 @@ Planting planting(const char* crop, Start start, const char* set_out, int days) 
 }
 
 std::vector<Use> uses_of(const Planting& p) {
+  static const Forecaster calendar(testing::crops(), testing::bundle(), nullptr);
   reference_data::UsedSources used;
-  return uses(p, testing::crops(), used);
+  return testing::value_or_abort(calendar.forecast({p, {}, {}}, used)).uses;
 }
 
 // "land-preparation 03-08 03-11 03-15", a line for each use.
@@ -313,7 +316,8 @@ TEST(CropWindows, EveryWindowRunsFromEarlyOverLikelyToLateForEveryLengthFrom30To
 
 TEST(CropWindows, TheStageRowThatADateRestsOnIsNamedAmongTheSources) {
   reference_data::UsedSources used;
-  uses(planting("maize", Start::direct, "2027-03-22", 125), testing::crops(), used);
+  ASSERT_TRUE(Forecaster(testing::crops(), testing::bundle(), nullptr)
+                  .forecast({planting("maize", Start::direct, "2027-03-22", 125), {}, {}}, used));
   bool fao = false;
   for (const auto& [source, kind, page, used_for] : used.rows())
     fao = fao || (source == "fao-56" && kind == "published" && page == "Table 11" &&

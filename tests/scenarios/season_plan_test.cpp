@@ -821,7 +821,8 @@ TEST_F(SeasonPlanScenario, RoundTheStemOnTheSoilLeavesTheFirstPickingFree) {
   kale["method"] = "round-stem";
   kale["per_plant"] = "200 mL";
   kale["spacing"] = "60 x 60 cm";
-  for (const Json& problem : facade.plan(season)["problems"])
+  const Json plan = facade.plan(season);
+  for (const Json& problem : plan["problems"])
     EXPECT_NE(problem["field"], "/farms/2/fields/1/harvest_after") << problem;
 }
 

@@ -7,7 +7,7 @@ add_library(wheyfield_googletest STATIC ${googletest_root}/src/gtest-all.cc
             ${googletest_root}/src/gtest_main.cc)
 target_include_directories(wheyfield_googletest SYSTEM PUBLIC ${googletest_root}/include
                            PRIVATE ${googletest_root})
-target_link_libraries(wheyfield_googletest PUBLIC wheyfield_flags)
+target_link_libraries(wheyfield_googletest PUBLIC wheyfield_flags PRIVATE wheyfield_quick_build)
 if(EMSCRIPTEN)
   target_compile_definitions(wheyfield_googletest PUBLIC GTEST_HAS_PTHREAD=0)
 else()

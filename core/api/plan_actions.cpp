@@ -9,6 +9,7 @@
 #include "api/season_reader.h"
 #include "api/session.h"
 #include "dosing/dilution.h"
+#include "dosing/harvest.h"
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
 #include "season/harvest_wait.h"
@@ -232,6 +233,37 @@ void ask_about_picking(const WorkedPlan& worked, Answer& answer) {
   }
 }
 
+// Serum on the soil under what is eaten raw and touches it, closer to the first picking than a rule
+// for raw manure would have it: once for each field.
+void note_raw_on_the_ground(const WorkedPlan& worked, Answer& answer) {
+  const words::Catalogue& words = worked.words();
+  const reference_data::Sourced& manure = worked.session.data.constant("raw-manure-soil-days");
+  std::map<std::pair<std::size_t, std::size_t>, calendar::Date> until;
+  for (const season::PlannedUse& use : worked.plan.uses) {
+    const crop::Planting& p = worked.farm(use.due.farm).fields[use.due.field].planting;
+    const bool on_soil = use.due.use.id == "land-preparation" || use.due.method == "round-stem";
+    if (!on_soil || !p.crop->eaten_raw || !dosing::touches_soil(p.crop->harvested)) continue;
+    if (use.due.use.window.late + static_cast<int>(manure.value) <= p.set_out + p.harvest_after)
+      continue;
+    calendar::Date& last = until.try_emplace({use.due.farm, use.due.field}).first->second;
+    last = std::max(last, use.due.use.window.late);
+  }
+  for (const auto& [field, last] : until) {
+    const season::Farm& farm = worked.farm(field.first);
+    const crop::Planting& p = farm.fields[field.second].planting;
+    answer.used.note(manure.origin, "rule for raw manure");
+    answer.problems.push_back({"ground-eaten-raw-planned",
+                               field_pointer(field.first, field.second) + "/crop",
+                               p.crop->id,
+                               {{"farm", farm.code},
+                                {"crop", words.text("crop." + p.crop->id)},
+                                {"until", words.date(last)},
+                                {"days", std::to_string(static_cast<int>(manure.value))},
+                                {"first", words.date(p.set_out + p.harvest_after)}},
+                               Severity::notice});
+  }
+}
+
 // Batches, or the start that would cure a shortage, on days before or after the months entered.
 void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
   for (std::size_t p = 0; p < worked.season.places.size(); ++p) {
@@ -319,6 +351,7 @@ void note_worked(const WorkedPlan& worked, Answer& answer) {
   outcome::append(problems, worked.plan.notes);
   note_shortages(worked, problems);
   ask_about_picking(worked, answer);
+  note_raw_on_the_ground(worked, answer);
   note_past_uses(worked, problems);
   note_fields_without_use(worked, problems);
   note_storage(worked, problems);

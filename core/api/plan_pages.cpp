@@ -76,7 +76,12 @@ class PageWriter {
             {{"n", low.batches}, {"batches", low.names}, {"missing", litres(low.missing_ml)}}));
     page.heading(t("summary.start", {{"n", made().size()}}));
     page.list(batch_lines());
-    if (w_.plan.batches.spare_missing) page.text(t("summary.spare-missing"));
+    if (const int missing = w_.plan.batches.spares_missing; missing > 0) {
+      const auto found = std::count_if(made().begin(), made().end(),
+                                       [](const season::Batch& b) { return b.spare; });
+      page.text(
+          t("summary.spare-missing", {{"n", missing}, {"all", missing + static_cast<int>(found)}}));
+    }
     spares(page);
     sown_without(page);
     page.heading(t("summary.money"));

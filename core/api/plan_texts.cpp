@@ -155,6 +155,19 @@ std::vector<std::string> shortage_events(const WorkedPlan& w, const season::Shor
   return events;
 }
 
+namespace {
+
+// Only what is kept for seed that nobody weighed is short.
+bool guessed(const WorkedPlan& w, const season::Shortage& s) {
+  return std::none_of(w.plan.uses.begin(), w.plan.uses.end(), [&](const season::PlannedUse& use) {
+    return use.short_ml > 0 && use.due.use.id == s.use &&
+           use.due.collect_on.value_or(use.due.use.window.likely) == s.collect &&
+           use.due.hand_out != season::HandOut::by_seed;
+  });
+}
+
+}  // namespace
+
 std::string shortage_text(const WorkedPlan& w, const season::Shortage& s) {
   const words::Catalogue& words = w.words();
   std::string events;
@@ -166,6 +179,7 @@ std::string shortage_text(const WorkedPlan& w, const season::Shortage& s) {
                               {"short", Decimal{static_cast<double>(s.short_ml) / 1000.0, 2}},
                               {"due", Decimal{static_cast<double>(s.due_ml) / 1000.0, 2}},
                               {"n", s.fields}});
+  if (guessed(w, s)) text += " " + words.text("shortage.guessed");
   if (s.binds.empty()) return text + " " + words.text("binds.nothing-helps");
   for (const std::string& limit : s.binds) text += " " + words.text("binds." + limit);
   if (s.binds == std::vector<std::string>{"time"}) text += " " + words.text("binds.only-time");

@@ -368,7 +368,7 @@ TEST(CropForecast, UnderASteadyTemperatureAShiftOfSowingShiftsEveryWindow) {
 TEST(CropForecast, EveryWindowIsInOrderAndMoreThanADay) {
   testing::Draw draw(20270503);
   const auto& all = testing::crops().crops();
-  for (int i = 0; i < 2000; ++i) {
+  for (int i = 0; i < testing::cases(2000); ++i) {
     const auto series = steady(draw.real(14, 30), draw.real(0, 2.5), draw.between(100, 900));
     const Crop& crop = all[draw.below(all.size())];
     FieldAsk a = ask(crop.id.c_str(), static_cast<Start>(draw.below(4)),

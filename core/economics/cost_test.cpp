@@ -97,7 +97,7 @@ TEST(EconomicsCost, NothingMadeCostsNothingALitre) {
 // hours written out, packs counted from the list.
 TEST(EconomicsCost, ASecondRoadGivesTheSameMoneyOnRandomSeasons) {
   int with_batches = 0;
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(40u); ++seed) {
     const Counted all =
         counted(wheyfield::testing::random_season(seed), wheyfield::testing::random_plan(seed));
     const auto list = shopping(all.season, serum_recipe(), bundle(), all.plan);
@@ -141,7 +141,7 @@ TEST(EconomicsCost, ASecondRoadGivesTheSameMoneyOnRandomSeasons) {
       ASSERT_NEAR(all.cost.per_litre_made().amount(), (bought + milk + labour) / litres, 0.01);
     }
   }
-  EXPECT_GT(with_batches, 20);
+  EXPECT_GT(with_batches, wheyfield::testing::cases(20));
 }
 
 }  // namespace

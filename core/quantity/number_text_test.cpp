@@ -166,7 +166,7 @@ std::string random_text(testing::Draw& draw) {
 TEST(NumberText, NoAcceptedTextCouldBeMeantAsAnyOtherNumber) {
   testing::Draw draw(20270304);
   int read_once = 0, refused_as_ambiguous = 0;
-  for (int i = 0; i < 200000; ++i) {
+  for (int i = 0; i < wheyfield::testing::cases(200000); ++i) {
     const std::string text = random_text(draw);
     const std::set<double> all = meanings(std::string(trimmed(text)));
     const auto read = parse_number(text);
@@ -187,7 +187,7 @@ TEST(NumberText, NoAcceptedTextCouldBeMeantAsAnyOtherNumber) {
 
 TEST(NumberText, PointAndCommaAreEqualsSoThatNoNeighbourIsReadTenfold) {
   testing::Draw draw(3);
-  for (int i = 0; i < 50000; ++i) {
+  for (int i = 0; i < wheyfield::testing::cases(50000); ++i) {
     const std::string text = random_text(draw);
     std::string swapped = text;
     for (char& c : swapped) c = c == '.' ? ',' : c == ',' ? '.' : c;

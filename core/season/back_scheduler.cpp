@@ -34,7 +34,7 @@ class Scheduling {
     for (std::size_t g = 0; g < p_.demand.size(); ++g) serve(g);
     if (!p_.demand.empty() && ledger_.short_up_to(last()) > 0) rescue();
     ledger_.trim();
-    return ledger_.finished(!add_spares());
+    return ledger_.finished(spares_without_place());
   }
 
   // False when there are not so many days to pass over before the order of batches repeats.
@@ -210,15 +210,15 @@ class Scheduling {
     return best;
   }
 
-  // A spare for each so many planned batches. False when one has no place.
-  bool add_spares() {
+  // A spare for each so many planned batches. Gives how many have no place.
+  int spares_without_place() {
     const std::size_t each = static_cast<std::size_t>(season_.batches_per_spare);
-    if (each == 0) return true;
-    bool all = true;
+    if (each == 0) return 0;
+    int missing = 0;
     const std::size_t planned = ledger_.lots();
     for (std::size_t first = p_.opening.size(); first < planned; first += each)
-      all = brew_spare(first, std::min(planned, first + each)) && all;
-    return all;
+      missing += brew_spare(first, std::min(planned, first + each)) ? 0 : 1;
+    return missing;
   }
 
   // As large as the largest of the lots first..end-1: the latest start that is ready by their first

@@ -160,15 +160,15 @@ struct Tiny {
 
 TEST(SeasonBackScheduler, NoMoreIsShortThanMustBeInTinySeasons) {
   int met = 0, lacking = 0;
-  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(300u); ++seed) {
     const Tiny tiny(seed);
     const std::int64_t unavoidable = tiny.least_short();
     const std::int64_t short_ml = BackScheduler().plan(tiny.problem).total_short();
     EXPECT_EQ(short_ml, unavoidable) << "seed " << seed;
     ++(unavoidable == 0 ? met : lacking);
   }
-  EXPECT_GT(met, 100);
-  EXPECT_GT(lacking, 100);
+  EXPECT_GT(met, wheyfield::testing::cases(100));
+  EXPECT_GT(lacking, wheyfield::testing::cases(100));
 }
 
 // The plan with half a litre more in one batch, if fill line and milk allow it.
@@ -203,7 +203,7 @@ std::int64_t short_when_shared_anew(const BatchProblem& problem, const BatchPlan
 
 TEST(SeasonBackScheduler, NoBatchCouldSimplyBeLargerAndLeaveLessShort) {
   int tried = 0;
-  for (std::uint64_t seed = 1; seed <= 80; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(80u); ++seed) {
     const Season season = wheyfield::testing::random_season(seed);
     const GatheredDemand demand = wheyfield::testing::gathered(season);
     const BatchPlan plan = BackScheduler().plan(demand.problem);
@@ -217,7 +217,25 @@ TEST(SeasonBackScheduler, NoBatchCouldSimplyBeLargerAndLeaveLessShort) {
           << "seed " << seed << " batch " << b;
     }
   }
-  EXPECT_GT(tried, 100);
+  EXPECT_GT(tried, wheyfield::testing::cases(100));
+}
+
+TEST(SeasonBackScheduler, EveryWantedSpareIsMadeOrCountedAsMissing) {
+  int missing = 0, made = 0;
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(200u); ++seed) {
+    const Season season = wheyfield::testing::random_season(seed);
+    const BatchPlan plan = BackScheduler().plan(wheyfield::testing::gathered(season).problem);
+    const auto spares = static_cast<int>(std::count_if(plan.batches.begin(), plan.batches.end(),
+                                                       [](const Batch& b) { return b.spare; }));
+    const int planned = static_cast<int>(plan.batches.size()) - spares;
+    const int each = season.batches_per_spare;
+    ASSERT_EQ(spares + plan.spares_missing, each == 0 ? 0 : (planned + each - 1) / each)
+        << "seed " << seed;
+    missing += plan.spares_missing;
+    made += spares;
+  }
+  EXPECT_GT(missing, wheyfield::testing::cases(20));
+  EXPECT_GT(made, wheyfield::testing::cases(20));
 }
 
 // High in the valley a bucket stands two weeks: filled on 4 and 18 February, 4 and 18 March it

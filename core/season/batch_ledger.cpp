@@ -195,7 +195,7 @@ std::int64_t BatchLedger::short_up_to(std::size_t last) const {
   return sum;
 }
 
-BatchPlan BatchLedger::finished(bool spare_missing) {
+BatchPlan BatchLedger::finished(int spares_missing) {
   std::vector<std::size_t> order(made_.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -210,7 +210,7 @@ BatchPlan BatchLedger::finished(bool spare_missing) {
     for (Draw& draw : draws)
       if (const int batch = lots_[draw.lot].batch; batch >= 0)
         draw.lot = p_->opening.size() + place[static_cast<std::size_t>(batch)];
-  plan_.spare_missing = spare_missing;
+  plan_.spares_missing = spares_missing;
   return std::exchange(plan_, {});
 }
 

@@ -67,7 +67,7 @@ class BatchLedger {
   std::int64_t short_up_to(std::size_t last) const;
 
   // Batches in order of their start; draws renumbered to follow. Leaves the ledger empty.
-  BatchPlan finished(bool spare_missing);
+  BatchPlan finished(int spares_missing);
 
  private:
   struct OpenLot {

@@ -75,7 +75,7 @@ struct BatchPlan {
   std::vector<Batch> batches;            // by start day
   std::vector<std::vector<Draw>> draws;  // one list per demand
   std::vector<std::int64_t> short_ml;    // one per demand
-  bool spare_missing = false;            // a spare was wanted and did not fit
+  int spares_missing = 0;                // spares that were wanted and did not fit
 
   std::int64_t total_short() const;
 };

@@ -77,7 +77,7 @@ TEST(SeasonMeetings, AnAbsentFarmIsKeptForWhenTheNextMeetingIsInTime) {
 }
 
 TEST(SeasonMeetings, WhoeverIsThereHasNothingToSend) {
-  for (std::uint64_t seed = 1; seed <= 60; ++seed)
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(60u); ++seed)
     for (const Meeting& m : met_at_random(seed).all)
       for (const Share& share : m.shares)
         ASSERT_TRUE(share.absent || !share.send_by) << "seed " << seed;
@@ -101,7 +101,7 @@ TEST(SeasonMeetings, MilkComesFromTheGroupAndMolassesFromTheTrainer) {
 }
 
 TEST(SeasonMeetings, EveryMillilitreHandedOutStandsOnOnePage) {
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(60u); ++seed) {
     const Met m = met_at_random(seed);
     std::int64_t shared = 0, drawn = 0;
     for (const Meeting& meeting : m.all)
@@ -119,7 +119,7 @@ TEST(SeasonMeetings, EveryMillilitreHandedOutStandsOnOnePage) {
 // Whether or not the group meets on the day of the step.
 TEST(SeasonMeetings, AllThatABatchTakesStandsOnTheLastMeetingUpToItsStep) {
   int later = 0;
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(60u); ++seed) {
     const Met m = met_at_random(seed);
     std::map<std::pair<std::size_t, std::string>, double> brought;
     for (const Meeting& meeting : m.all)
@@ -140,7 +140,7 @@ TEST(SeasonMeetings, AllThatABatchTakesStandsOnTheLastMeetingUpToItsStep) {
       }
     }
   }
-  EXPECT_GT(later, 10);
+  EXPECT_GT(later, wheyfield::testing::cases(10));
 }
 
 }  // namespace

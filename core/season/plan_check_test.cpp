@@ -43,7 +43,7 @@ struct Population {
 
 TEST(SeasonPlanCheck, AcceptsThePlannerOnAThousandRandomSeasons) {
   Population seen;
-  for (std::uint64_t seed = 1; seed <= 1000; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(1000u); ++seed) {
     const Season season = random_season(seed);
     const GatheredDemand demand = gathered(season);
     const BatchPlan plan = BackScheduler().plan(demand.problem);
@@ -51,16 +51,16 @@ TEST(SeasonPlanCheck, AcceptsThePlannerOnAThousandRandomSeasons) {
     ASSERT_TRUE(problems.empty()) << "seed " << seed << "\n" << told(problems);
     seen.count(demand.problem, plan);
   }
-  EXPECT_GT(seen.empty, 10);
-  EXPECT_GT(seen.short_of_serum, 200);
-  EXPECT_GT(seen.met_in_full, 100);
-  EXPECT_GT(seen.batches, 3000);
-  EXPECT_GT(seen.spares, 500);
-  EXPECT_GT(seen.cool, 1000);
-  EXPECT_GT(seen.warm, 1000);
-  EXPECT_GT(seen.from_stock, 500);
-  EXPECT_GT(seen.from_batch, 3000);
-  EXPECT_GT(seen.shared_vessels, 1000);
+  EXPECT_GT(seen.empty, wheyfield::testing::cases(10));
+  EXPECT_GT(seen.short_of_serum, wheyfield::testing::cases(200));
+  EXPECT_GT(seen.met_in_full, wheyfield::testing::cases(100));
+  EXPECT_GT(seen.batches, wheyfield::testing::cases(3000));
+  EXPECT_GT(seen.spares, wheyfield::testing::cases(500));
+  EXPECT_GT(seen.cool, wheyfield::testing::cases(1000));
+  EXPECT_GT(seen.warm, wheyfield::testing::cases(1000));
+  EXPECT_GT(seen.from_stock, wheyfield::testing::cases(500));
+  EXPECT_GT(seen.from_batch, wheyfield::testing::cases(3000));
+  EXPECT_GT(seen.shared_vessels, wheyfield::testing::cases(1000));
 }
 
 // A sound plan with stock in hand, two planned batches in one vessel and a spare.

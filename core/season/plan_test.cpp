@@ -165,7 +165,7 @@ TEST(SeasonPlan, WhatIsKeptForUnweighedSeedLeavesNoMeasuredUseShort) {
 }
 
 TEST(SeasonPlan, WhatIsDrawnAndWhatIsShortMakesUpEveryUse) {
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(20u); ++seed) {
     const SeasonPlan& plan = random_plan(seed);
     std::int64_t short_ml = 0, listed = 0;
     for (const PlannedUse& use : plan.uses) {
@@ -182,7 +182,7 @@ TEST(SeasonPlan, WhatIsDrawnAndWhatIsShortMakesUpEveryUse) {
 
 TEST(SeasonPlan, TheCuringStartLeavesNothingShortAndADayLaterStillDoes) {
   int cured = 0;
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(60u); ++seed) {
     Season s = random_season(seed);
     const SeasonPlan& plan = random_plan(seed);
     if (!plan.cure_start) continue;
@@ -192,13 +192,13 @@ TEST(SeasonPlan, TheCuringStartLeavesNothingShortAndADayLaterStillDoes) {
     s.first_start = s.first_start + 1;
     ASSERT_GT(planned(s).batches.total_short(), 0) << "seed " << seed;
   }
-  EXPECT_GT(cured, 2);
+  EXPECT_GT(cured, wheyfield::testing::cases(2));
 }
 
 // Not so while vessels bind: more milk can make an early batch that stands in a later one's way.
 TEST(SeasonPlan, TwiceTheMilkNeverLeavesMoreShortWhenVesselsDoNotBind) {
   int helped = 0;
-  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(300u); ++seed) {
     Season s = random_season(seed);
     const auto short_ml = [&s] {
       GatheredDemand demand = wheyfield::testing::gathered(s);
@@ -211,7 +211,7 @@ TEST(SeasonPlan, TwiceTheMilkNeverLeavesMoreShortWhenVesselsDoNotBind) {
     ASSERT_LE(after, before) << "seed " << seed;
     helped += after < before ? 1 : 0;
   }
-  EXPECT_GT(helped, 40);
+  EXPECT_GT(helped, wheyfield::testing::cases(40));
 }
 
 TEST(SeasonPlan, TheSameSeasonGivesTheSamePlan) {

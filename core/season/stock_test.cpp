@@ -40,7 +40,7 @@ struct Ledger {
 
 TEST(SeasonStock, EndsAtInHandAndMadeLessHandedOutAndExpiredOnRandomSeasons) {
   int hand_outs = 0, expiries = 0;
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(40u); ++seed) {
     const Season season = wheyfield::testing::random_season(seed);
     const SeasonPlan& plan = wheyfield::testing::random_plan(seed);
     const auto changes = stock_changes(season, plan);
@@ -58,12 +58,12 @@ TEST(SeasonStock, EndsAtInHandAndMadeLessHandedOutAndExpiredOnRandomSeasons) {
     hand_outs += ledger.handed_out > 0 ? 1 : 0;
     expiries += ledger.expired > 0 ? 1 : 0;
   }
-  EXPECT_GT(hand_outs, 20);
-  EXPECT_GT(expiries, 10);
+  EXPECT_GT(hand_outs, wheyfield::testing::cases(20));
+  EXPECT_GT(expiries, wheyfield::testing::cases(10));
 }
 
 TEST(SeasonStock, NeverFallsBelowNothingAndFollowsTheDays) {
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(40u); ++seed) {
     const Season season = wheyfield::testing::random_season(seed);
     const auto changes = stock_changes(season, wheyfield::testing::random_plan(seed));
     std::int64_t balance = 0;

@@ -68,7 +68,7 @@ TEST(SeasonTasks, GroupWorkOnADayWithoutMeetingGoesToHelpersAgreedOnBefore) {
 
 TEST(SeasonTasks, NothingIsAskedOfTheWholeGroupOnADayWithoutMeeting) {
   int helped = 0;
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(60u); ++seed) {
     const Season s = wheyfield::testing::random_season(seed);
     const SeasonPlan& plan = wheyfield::testing::random_plan(seed);
     for (const Task& task : plan.tasks) {
@@ -78,7 +78,7 @@ TEST(SeasonTasks, NothingIsAskedOfTheWholeGroupOnADayWithoutMeeting) {
       helped += task.who == recipe::Who::helpers ? 1 : 0;
     }
   }
-  EXPECT_GT(helped, 50);
+  EXPECT_GT(helped, wheyfield::testing::cases(50));
 }
 
 // Two crops are in flower over the same days, most likely on different ones.
@@ -135,7 +135,7 @@ TEST(SeasonTasks, SerumForSeedThatNobodyWeighedIsHandedOutApart) {
 }
 
 TEST(SeasonTasks, TasksAreInOrderOfTheirDaysAndEachStepOfEachBatchHasItsWork) {
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+  for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(40u); ++seed) {
     const SeasonPlan& plan = wheyfield::testing::random_plan(seed);
     ASSERT_TRUE(std::is_sorted(plan.tasks.begin(), plan.tasks.end(),
                                [](const Task& a, const Task& b) { return a.date < b.date; }));

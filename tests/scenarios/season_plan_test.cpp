@@ -523,6 +523,22 @@ TEST_F(SeasonPlanScenario, TheFirstFlowerSeenShiftsAndNarrowsWhatFollows) {
   EXPECT_EQ(use_of(after, "3", "seedling"), use_of(before, "3", "seedling"));
 }
 
+// Sown on 22 March, rows forecast for day 7 and flowers for day 40: a flower on day 14 is no
+// flower.
+TEST_F(SeasonPlanScenario, AFlowerThatIsNotBelievedMovesNoUse) {
+  Json season = practice();
+  const Json before = facade.plan(season);
+  season["farms"][2]["fields"][0]["flower_or_swelling_on"] = "2027-04-05";  // farm 3, bean
+  const Json after = facade.plan(season);
+  for (const char* use : {"seedling", "flowering", "first-fruit"})
+    EXPECT_EQ(use_of(after, "3", use)["window"], use_of(before, "3", use)["window"]) << use;
+  bool asked = false;
+  for (const Json& problem : after["problems"])
+    asked = asked || (problem["code"] == "observation-unbelievable" &&
+                      problem["field"] == "/farms/2/fields/0/flower_or_swelling_on");
+  EXPECT_TRUE(asked) << after["problems"];
+}
+
 TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
   Json season = practice();
   season["season"]["windows"] = "degree-days";

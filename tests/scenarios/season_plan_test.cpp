@@ -346,17 +346,19 @@ TEST_F(SeasonPlanScenario, NoSentenceIsMissingFromTheCatalogue) {
   }
 }
 
-TEST_F(SeasonPlanScenario, AUseOfOneDayIsOnThatDay) {
+TEST_F(SeasonPlanScenario, AWeighedSoakStartsInTheEveningAtTheHourOfTheDosePage) {
   Json season = practice();
   season["farms"][4]["fields"][0]["seed_mass"] = "4 kg";  // 2 mL a kg
   const Json plan = facade.plan(season);
-  int on_a_day = 0;
+  int soaks = 0;
   for (const Json& task : plan["tasks"]) {
     const std::string text = task["text"];
     EXPECT_EQ(text.find("from Sun 21 Mar to Sun 21 Mar"), std::string::npos) << text;
-    if (text.find("0.008 L in all, on Sun 21 Mar.") != std::string::npos) ++on_a_day;
+    if (text.find("from the evening of Sun 21 Mar on: 0.008 L in all; the dose page says at what "
+                  "hour it goes in.") != std::string::npos)
+      ++soaks;
   }
-  EXPECT_EQ(on_a_day, 1);
+  EXPECT_EQ(soaks, 1);
 }
 
 // A cup holds 0.25 L: 4 L are 16 cups and 3.5 L are 14.

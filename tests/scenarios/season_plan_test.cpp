@@ -558,6 +558,20 @@ TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
             use_of(plan, "1", "flowering")["window"]["likely"].get<std::string>());
 }
 
+// Every farm of the practice season has a mix rate; only seed is not weighed.
+TEST_F(SeasonPlanScenario, TheUsesPageExplainsItsStarOnlyWhereOneStands) {
+  Json season = practice();
+  const std::string starred = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_NE(starred.find(" * kept)"), std::string::npos) << starred;
+  EXPECT_NE(starred.find("* Nobody measured"), std::string::npos) << starred;
+  for (Json& farm : season["farms"])
+    for (Json& field : farm["fields"])
+      if (field.value("seed", "") == "own") field["seed_mass"] = "4 kg";
+  const std::string measured = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_EQ(measured.find(" *"), std::string::npos) << measured;
+  EXPECT_EQ(measured.find("Nobody measured"), std::string::npos) << measured;
+}
+
 TEST_F(SeasonPlanScenario, TheUsesPageSaysWhatTheTemperaturesWereUsedFor) {
   Json season = practice();
   const std::string calendar = page(facade.plan(season, true), "uses")->dump();

@@ -47,7 +47,7 @@ using FoundArea = Result<Found>;
 // without a blank could be a decimal mark, unless both numbers have points.
 struct Pair {
   double first = 0.0, second = 0.0;
-  int decimals = 0;  // the more of the two
+  int most_decimals = 0, fewest_decimals = 0;  // of the two
 };
 std::optional<Pair> two_numbers(const std::string& text) {
   const std::string bare(quantity::trimmed(text));
@@ -78,9 +78,9 @@ std::optional<Pair> two_numbers(const std::string& text) {
     const std::size_t mark = digits.find_first_of(".,");
     return mark == std::string_view::npos ? 0 : static_cast<int>(digits.size() - mark - 1);
   };
-  return Pair{*first, *second,
-              std::max(decimals(std::string_view(bare).substr(0, at)),
-                       decimals(std::string_view(bare).substr(at + skip)))};
+  const auto [fewest, most] = std::minmax({decimals(std::string_view(bare).substr(0, at)),
+                                           decimals(std::string_view(bare).substr(at + skip))});
+  return Pair{*first, *second, most, fewest};
 }
 
 std::vector<Pair> read_pairs(const FieldReader& r, const char* name, Problems& problems) {
@@ -142,8 +142,24 @@ FoundArea by_corners(const std::vector<Pair>& pairs) {
 // Zeros at the end are often dropped: the corner with the most decimals tells how all were written.
 int decimals_of(const std::vector<Pair>& pairs) {
   int most = 0;
-  for (const Pair& pair : pairs) most = std::max(most, pair.decimals);
+  for (const Pair& pair : pairs) most = std::max(most, pair.most_decimals);
   return most;
+}
+
+// A zero or two at the end are dropped by chance; more were most likely left out.
+Problems much_rougher(const FieldReader& r, const std::vector<Pair>& pairs, double apart) {
+  const int most = decimals_of(pairs);
+  const std::vector<std::string> texts = r.texts("point");
+  Problems bad;
+  for (std::size_t i = 0; i < pairs.size(); ++i)
+    if (most - pairs[i].fewest_decimals >= apart)
+      bad.push_back({"gps-decimals-uneven",
+                     r.at("point") + "/" + std::to_string(i),
+                     texts[i],
+                     {{"point", std::to_string(i + 1)},
+                      {"fewest", std::to_string(pairs[i].fewest_decimals)},
+                      {"most", std::to_string(most)}}});
+  return bad;
 }
 
 FoundArea by_points(const Session& session, const FieldReader& r, const std::vector<Pair>& pairs,
@@ -156,7 +172,8 @@ FoundArea by_points(const Session& session, const FieldReader& r, const std::vec
   const Area below = quantity::hectares(noted(session, "tape-below", "tape or GPS", answer).value);
   const int decimals = decimals_of(pairs);
   const double step = quantity::in_metres(dosing::written_step(decimals));
-  Problems bad;
+  Problems bad =
+      much_rougher(r, pairs, noted(session, "gps-decimals-apart", "coordinates", answer).value);
   if (step > noted(session, "gps-step-most", "coordinates", answer).value)
     bad.push_back({"gps-decimals-few",
                    "/point",

@@ -179,8 +179,11 @@ class PageWriter {
                 left("col.window"), right("col.mix"), right("col.serum")},
                rows);
     nothing_to_fetch(page);
-    page.text(t("uses.assumed",
-                {{"rate", number(w_.session.data.constant("usual-mix-per-acre").value, 0)}}));
+    const auto& uses = w_.plan.uses;
+    if (std::any_of(uses.begin(), uses.end(),
+                    [](const auto& use) { return use.planned && !use.due.measured; }))
+      page.text(t("uses.assumed",
+                  {{"rate", number(w_.session.data.constant("usual-mix-per-acre").value, 0)}}));
     roads(page);
     stronger(page);
     return page;

@@ -98,9 +98,9 @@ Asked read(const Session& session, const FieldReader& r) {
   a.nozzle = r.text("nozzle");
   a.pressure = r.number("pressure");
   hold_to_way(ways, a.by, r);
-  if (a.by == "128th-acre" && (a.cover || a.catching)) {
-    r.want("cover"), r.want("catch");
-    if (a.cover && a.catching && *a.cover != *a.catching)
+  if (a.by == "128th-acre" && a.catching) {
+    r.want("cover");
+    if (a.cover && *a.cover != *a.catching)
       r.add("catch-as-long", "catch", *r.text("catch"), {{"cover", *r.text("cover")}});
   }
   if (r.given("field") || r.given("tank") || r.given("cap")) r.want("tank"), r.want("field");

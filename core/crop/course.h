@@ -8,9 +8,10 @@
 //                      nothing about the speed of the variety.
 //   fourth, fifth seen pace k = progress seen / progress forecast, both counted from emergence (or
 //                      planting out); what is still to come takes k times its progress. A pace
-//                      that is not believed (before emergence, or far from 1) rescales nothing:
-//                      later events keep their distance from what was seen. So does a crop whose
-//                      sightings tell nothing of its pace (groundnut)
+//                      that is not believed (before emergence, or far from 1) rescales nothing;
+//                      crop/forecast.h sets its sighting aside. Of a crop whose sightings tell
+//                      nothing of its pace (groundnut) later events keep their distance from
+//                      what was seen.
 // A thing that was seen makes its use due from that day on, for at most `after_seen_days`.
 #pragma once
 

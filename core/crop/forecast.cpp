@@ -1,6 +1,7 @@
 #include "crop/forecast.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdlib>
 
@@ -34,27 +35,45 @@ std::optional<Problem> out_of_order(const Planting& p, const Seen& seen) {
   return std::nullopt;
 }
 
-// Is a pace seen too far from 1 to be believed without asking, or at all?
-// What was asked for because it comes early is not doubted for it.
-void doubt_pace(const Course& course, const Planting& p, const Seen& seen,
-                const ReferenceData& data, UsedSources& used, Problems& notes) {
-  const reference_data::Sourced& doubted = data.constant("pace-question");
-  const reference_data::Sourced& limit = data.constant("pace-limit");
-  used.note(doubted.origin, "pace-question");
-  used.note(limit.origin, "pace-limit");
-  const auto doubt = [&](const char* field, const std::optional<Date>& day,
-                         const std::optional<double>& pace) {
-    if (!pace || within(*pace, doubted.value)) return;
-    if (p.crop->shifts_only && *pace > 0.0 && *pace < 1.0) return;
-    const bool far = within(*pace, limit.value);
-    notes.push_back({far ? "observation-far-off" : "observation-unbelievable",
-                     field,
-                     day->iso(),
-                     {},
-                     Severity::question});
-  };
-  doubt("/seen/fourth", seen.fourth, course.fourth_pace);
-  doubt("/seen/fifth", seen.fifth, course.fifth_pace);
+// The day of a sighting and its pace; a field of the problems says which sighting.
+struct Sighting {
+  const char* field;
+  std::optional<Date>& day;
+  std::optional<double> pace;
+
+  // What was asked for because it comes early is not doubted for it.
+  bool further_off_than(double limit, const Planting& p) const {
+    if (!day || !pace || within(*pace, limit)) return false;
+    return !(p.crop->shifts_only && *pace > 0.0 && *pace < 1.0);
+  }
+  Problem question(const char* code) const {
+    return {code, field, day->iso(), {}, Severity::question};
+  }
+};
+
+std::array<Sighting, 2> sightings(const Course& course, Seen& seen) {
+  return {{{"/seen/fourth", seen.fourth, course.fourth_pace},
+           {"/seen/fifth", seen.fifth, course.fifth_pace}}};
+}
+
+// Takes out of `seen` what lies too far from the forecast to be believed, and says so.
+Problems set_aside(const Course& course, const Planting& p, const ReferenceData& data, Seen& seen) {
+  Problems aside;
+  for (const Sighting& sighting : sightings(course, seen))
+    if (sighting.further_off_than(data.constant("pace-limit").value, p)) {
+      aside.push_back(sighting.question("observation-unbelievable"));
+      sighting.day.reset();
+    }
+  return aside;
+}
+
+// What is counted, but lies far enough from the forecast to ask about it.
+Problems far_off(const Course& course, const Planting& p, const ReferenceData& data, Seen& seen) {
+  Problems asked;
+  for (const Sighting& sighting : sightings(course, seen))
+    if (sighting.further_off_than(data.constant("pace-question").value, p))
+      asked.push_back(sighting.question("observation-far-off"));
+  return asked;
 }
 
 // Does the warmth of the row ripen another variety than hers?
@@ -139,8 +158,20 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
       ground.row = &table_.thermal()[i];
       if (temperatures_) ground.sums = &sums_[i];
     }
-  const auto taken = take_road(ground, p, seen, ask.own_days_to_fourth, used);
+  UsedSources counted = used;
+  auto taken = take_road(ground, p, seen, ask.own_days_to_fourth, counted);
   if (!taken) return outcome::failure(taken.error());
+  if (seen.fourth || seen.fifth)
+    for (const char* limit : {"pace-question", "pace-limit"})
+      used.note(data_.constant(limit).origin, limit);
+  // Without it the road, and with it the pace of the other sighting, may be another.
+  for (Problems aside; !(aside = set_aside(taken->course, p, data_, seen)).empty();) {
+    outcome::append(forecast.notes, std::move(aside));
+    counted = used;
+    taken = take_road(ground, p, seen, ask.own_days_to_fourth, counted);
+    if (!taken) return outcome::failure(taken.error());
+  }
+  used = counted;
 
   forecast.road = taken->road;
   forecast.why = taken->why;
@@ -162,7 +193,7 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
       forecast.notes.push_back({code, "/planting/crop", p.crop->id, {}, Severity::notice});
   }
   if (seen.fourth || seen.fifth)
-    doubt_pace(taken->course, p, seen, data_, used, forecast.notes);
+    outcome::append(forecast.notes, far_off(taken->course, p, data_, seen));
   else
     doubt_variety(*taken, p, data_, used, forecast.notes);
   forecast.uses = uses_along(taken->course, p, table_, data_, used, forecast.notes);

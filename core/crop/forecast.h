@@ -8,7 +8,8 @@
 //   calendar     the stage row nearest to the variety's length, scaled
 //                (crop/use_windows.h): +/- 10 %
 //   event        a crop without any row is dated by what is seen (coffee: the blossom)
-// What she saw shifts and narrows the windows (crop/course.h). Windows, never one day, but for the
+// What she saw shifts and narrows the windows (crop/course.h); a sighting whose pace is beyond
+// pace-limit is set aside, as if not seen, and asked about. Windows, never one day, but for the
 // evening-before soak, which is a rule and no forecast; it is due for undressed seed only. When the
 // nursery's day is not known it is taken about four weeks before planting out.
 //

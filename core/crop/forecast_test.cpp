@@ -186,29 +186,42 @@ TEST(CropForecast, FirstFlowerOnTheThirdOfMayShiftsAndNarrowsWhatFollows) {
 }
 
 // Maize of 125 days sown on 22 March flowers on day 55, its rows are seen on day 7: no flower can
-// come on day 6. Forecast of fruit 8, 11, 15 days after it, harvest 70 days after it.
-TEST(CropForecast, AFlowerBeforeItsRowsCouldBeSeenIsAskedAboutAndStretchesNothing) {
-  FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
-  a.seen.fourth = on(3, 28);
+// come on day 6; on day 14 the pace would be (14 - 7) / (55 - 7) = 0.15, on day 172 (172 - 7) / 48
+// = 3.4: another crop, or another field. Fruit is due on day 55 + 11, harvest on day 125.
+TEST(CropForecast, AFlowerThatIsNotBelievedIsAskedAboutAndNotCounted) {
+  const FieldAsk unseen = ask("maize", Start::direct, on(3, 22), 125);
+  FieldAsk a = unseen;
   const auto warm = steady(20, 1.0);
-  for (const weather::DailySeries* series : {static_cast<decltype(&warm)>(nullptr), &warm}) {
-    const Forecast f = forecast(a, series);
-    EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
-    EXPECT_EQ(f.pace, 1.0);
+  for (const Date day : {on(3, 28), on(4, 5), on(9, 10)}) {
+    a.seen.fourth = day;
+    for (const weather::DailySeries* series : {static_cast<decltype(&warm)>(nullptr), &warm}) {
+      const Forecast f = forecast(a, series), before = forecast(unseen, series);
+      EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
+      EXPECT_EQ(f.pace, 1.0);
+      EXPECT_EQ(f.road, before.road);
+      ASSERT_EQ(f.uses.size(), before.uses.size());
+      for (std::size_t i = 0; i < f.uses.size(); ++i) {
+        EXPECT_EQ(f.uses[i].id, before.uses[i].id);
+        EXPECT_EQ(text(f.uses[i].window), text(before.uses[i].window)) << f.uses[i].id;
+      }
+      EXPECT_EQ(text(*f.harvest), text(*before.harvest));
+    }
+    const Forecast f = forecast(a);
+    EXPECT_EQ(window(f, "first-fruit").likely, on(3, 22) + 66);
+    EXPECT_EQ(f.harvest->likely, on(3, 22) + 125);
   }
-  const Forecast f = forecast(a);
-  EXPECT_EQ(window(f, "first-fruit").likely, on(3, 28) + 11);
-  EXPECT_EQ(f.harvest->likely, on(3, 28) + 70);
 }
 
-// Seen on day 172: (172 - 7) / (55 - 7) = 3.4 times the forecast is another crop, or another field.
-TEST(CropForecast, AFlowerSeenInSeptemberMovesTheHarvestByDaysOnly) {
+// By warmth the days of a series that ends before the sighting are still counted without it.
+TEST(CropForecast, ASightingBeyondTheTemperaturesDoesNotTakeTheRoadOfWarmthAway) {
   FieldAsk a = ask("maize", Start::direct, on(3, 22), 125);
-  a.seen.fourth = on(9, 10);
-  const Forecast f = forecast(a);
+  const auto warm = steady(20, 1.0, 300);
+  ASSERT_EQ(forecast(a, &warm).road, Road::degree_days);
+  a.seen.fourth = on(12, 30);
+  const Forecast f = forecast(a, &warm);
   EXPECT_TRUE(noted(f, "observation-unbelievable", Severity::question));
-  EXPECT_EQ(f.pace, 1.0);
-  EXPECT_EQ(f.harvest->likely, on(9, 10) + 70);
+  EXPECT_EQ(f.road, Road::degree_days);
+  EXPECT_FALSE(noted(f, "temperatures-end"));
 }
 
 // The tool asks for groundnut's first flower because it comes early. Day 30 instead of 60 (or, at
@@ -241,6 +254,7 @@ TEST(CropForecast, EachSightingIsDoubtedForItself) {
   const Forecast f = forecast(a);
   ASSERT_EQ(f.notes.size(), 1u);
   EXPECT_EQ(f.notes[0].field, "/seen/fourth");
+  EXPECT_EQ(window(f, "first-fruit").early, on(3, 22) + 66) << "the other one is counted";
 }
 
 // Forecast day 80 +/- 8: seen, the use stays open for 7 days, not for 8.

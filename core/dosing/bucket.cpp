@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 #include "dosing/measured.h"
 
 namespace wheyfield::dosing {
 
 using outcome::failure;
+using outcome::Problem;
 using outcome::Problems;
 using outcome::Result;
 using quantity::in_litres;
@@ -154,16 +156,30 @@ Problems judge_pours(std::size_t pours, std::size_t advised) {
            outcome::Severity::notice}};
 }
 
+namespace {
+
+// A bucket ends at its brim, a scale by pours where she stopped pouring.
+const char* end_of(const Frustum&) { return "bucket"; }
+const char* end_of(const PourScale&) { return "pours"; }
+
+template <class Scale>
+Problem above(const Scale& scale, const std::string& what, const char* field, std::string value) {
+  return {what + "-above-" + end_of(scale),
+          field,
+          std::move(value),
+          {{"full", shown(quantity::rounded(in_litres(scale.full()), 2))},
+           {"depth", shown(quantity::rounded(in_cm(scale.full_depth()), 2))}}};
+}
+
+}  // namespace
+
 template <class Scale>
 Result<Length> depth_for(const Scale& scale, Volume volume) {
   const Problems bad = not_above_zero({{"/volume", in_litres(volume)}});
   if (!bad.empty()) return failure(bad);
   // A rounding error above the brim is the brim.
   if (volume / scale.full() > 1.0 + 1e-12)
-    return failure({"volume-above-bucket",
-                    "/volume",
-                    shown(in_litres(volume)) + " L",
-                    {{"full", shown(quantity::rounded(in_litres(scale.full()), 2))}}});
+    return failure(above(scale, "volume", "/volume", shown(in_litres(volume)) + " L"));
   return scale.depth(volume);
 }
 
@@ -173,11 +189,7 @@ Result<std::vector<DipMark>> dip_stick(const Scale& scale, Volume step) {
   if (!bad.empty()) return failure(bad);
   const double marks = std::floor(scale.full() / step + 1e-9);
   const std::string value = shown(in_litres(step)) + " L";
-  if (marks < 1.0)
-    return failure({"volume-above-bucket",
-                    "/step",
-                    value,
-                    {{"full", shown(quantity::rounded(in_litres(scale.full()), 2))}}});
+  if (marks < 1.0) return failure(above(scale, "volume", "/step", value));
   if (marks > most_marks)
     return failure({"dip-step-small", "/step", value, {{"limit", shown(most_marks)}}});
   std::vector<DipMark> stick;
@@ -206,11 +218,11 @@ Result<EqualMarks> equal_depth_marks(const Scale& scale, Length mark, int n, Len
   const Problems bad = not_above_zero({{"/mark", in_cm(mark)}, {"/parts", static_cast<double>(n)}});
   if (!bad.empty()) return failure(bad);
   const Length both = mark * (n + 1.0);
-  if (both / scale.full_depth() > 1.0 + 1e-12)
-    return failure({"marks-above-bucket",
-                    "/mark",
-                    shown(in_cm(mark)) + " cm",
-                    {{"need", shown(in_cm(both))}, {"depth", shown(in_cm(scale.full_depth()))}}});
+  if (both / scale.full_depth() > 1.0 + 1e-12) {
+    Problem problem = above(scale, "marks", "/mark", shown(in_cm(mark)) + " cm");
+    problem.details["need"] = shown(in_cm(both));
+    return failure(problem);
+  }
   const Volume all = scale.volume(both), first = scale.volume(mark);
   const Volume below = scale.volume(mark * static_cast<double>(n));
   EqualMarks marks{};

@@ -75,7 +75,8 @@ class PourScale {
 // How many pours are worth it; fewer give pours-few-advised (notice). From the data: pours-advised.
 outcome::Problems judge_pours(std::size_t pours, std::size_t advised);
 
-// The depth at which `volume` stands. Errors: not-above-zero, volume-above-bucket (at /volume).
+// The depth at which `volume` stands. Errors: not-above-zero, volume-above-bucket (at
+// /volume), volume-above-pours where the scale ends with the last pour ({full} L, {depth} cm).
 template <class Scale>
 outcome::Result<Length> depth_for(const Scale& scale, Volume volume);
 
@@ -83,8 +84,8 @@ struct DipMark {
   Volume volume;
   Length depth;
 };
-// A mark at every whole `step`, up to full. Errors: not-above-zero (/step), volume-above-bucket,
-// dip-step-small (more than 200 marks).
+// A mark at every whole `step`, up to full. Errors: not-above-zero (/step), volume-above-bucket
+// or volume-above-pours, dip-step-small (more than 200 marks).
 template <class Scale>
 outcome::Result<std::vector<DipMark>> dip_stick(const Scale& scale, Volume step);
 
@@ -107,7 +108,8 @@ struct EqualMarks {
   bool use_bottle;    // |off| or reading above the tolerance: measure the small part by bottle
 };
 // "One mark of serum, n marks of water" in this bucket. From the data: depth-reading-error,
-// equal-depth-tolerance. Errors: not-above-zero (/mark [cm], /parts), marks-above-bucket.
+// equal-depth-tolerance. Errors: not-above-zero (/mark [cm], /parts), marks-above-bucket
+// or marks-above-pours ({need} cm).
 template <class Scale>
 outcome::Result<EqualMarks> equal_depth_marks(const Scale& scale, Length mark, int n,
                                               Length reading_error, double tolerance);

@@ -63,6 +63,7 @@ const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
                                             "negligible-load",
                                             "gps-step-most",
+                                            "gps-decimals-apart",
                                             "pour-worst-above",
                                             "soak-evening-out",
                                             "soak-morning-in",

@@ -116,7 +116,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                          {"late", Date::from_days(late)},
                          {"litres", Decimal{static_cast<double>(g.ml) / 1000.0, 3}}};
     all.push_back({Date::from_days(early),
-                   by_seed ? "soak-by-seed" : "use",
+                   event != "seed-soak" ? "use" : (by_seed ? "soak-by-seed" : "soak-weighed"),
                    recipe::Who::group,
                    {},
                    std::move(values),

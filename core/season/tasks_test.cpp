@@ -115,7 +115,7 @@ TEST(SeasonTasks, SoakingSeedCarriesTheCautionAgainstDressedSeed) {
   EXPECT_EQ(own[0].id, "soak-by-seed");
   Season weighed = one_acre(crop::Seed::own);
   weighed.farms[0].fields[0].seed_mass = quantity::kilograms(10);
-  EXPECT_EQ(soaks(planned(weighed)).at(0).id, "use");
+  EXPECT_EQ(soaks(planned(weighed)).at(0).id, "soak-weighed");
 }
 
 // 2 mL a kilogram: what is handed out is not known until the seed is weighed.

@@ -465,6 +465,19 @@ TEST_F(CommandLine, WhatWasSeenIsGivenInWords) {
       << undated.err;
 }
 
+TEST_F(CommandLine, TheExampleOfASightingIsNotOfADayToCome) {
+  const Shown help = run({"crop", "windows", "--help"});
+  EXPECT_NE(help.out.find("--seen \"first-flower 2027-05-28\" --date 2027-06-01"),
+            std::string::npos)
+      << help.out;
+  const Shown shown =
+      run({"crop", "windows", "--crop", "maize", "--sowing", "direct", "--sown-on", "2027-03-22",
+           "--harvest-after", "125 days", "--station", "nairobi", "--altitude", "1250 m", "--seen",
+           "first-flower 2027-05-28", "--date", "2027-06-01"});
+  EXPECT_EQ(shown.code, 0) << shown.err;
+  EXPECT_EQ(shown.err.find("question"), std::string::npos) << shown.err;
+}
+
 TEST_F(CommandLine, HerOwnRecipeIsCheckedTheSameWay) {
   std::string text = read("data/recipes/lactic-serum.toml");
   EXPECT_EQ(run({"recipe", "check", write("own.toml", text)}).code, 0);

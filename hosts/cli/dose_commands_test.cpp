@@ -109,6 +109,20 @@ TEST(DoseCommands, PagesAreReadableText) {
   EXPECT_EQ(soak.out.find('['), std::string::npos) << soak.out;
 }
 
+TEST(DoseCommands, TheExamplesOfTheSoakNameListedCrops) {
+  const std::string help = run({"dose", "soak", "--help"}).out;
+  const std::string crops = run({"crop", "list"}).out;
+  const std::string option = "--crop ";
+  const std::size_t end = help.find("Usage:");
+  int named = 0;
+  for (std::size_t at = help.find(option); at < end; at = help.find(option, at), ++named) {
+    at += option.size();
+    const std::string crop = help.substr(at, help.find(' ', at) - at);
+    EXPECT_TRUE(has(crops, "\n" + crop + " ")) << crop;
+  }
+  EXPECT_EQ(named, 2);
+}
+
 // "1,234 L/acre" could be a thousand or a decimal: what is to be copied has no group mark.
 TEST(DoseCommands, WhatGoesIntoTheSeasonFileCanBeReadBack) {
   const Shown shown = run({"dose", "sprayer", "--by", "rate", "--rate", "1234 L/acre", "--method",

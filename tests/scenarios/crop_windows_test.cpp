@@ -245,16 +245,19 @@ TEST_F(WhenIsItDue, FirstFlowerOnTheThirdOfMayShiftsAndNarrowsWhatFollows) {
   EXPECT_EQ(asked["field"], "/seen/0/on");
 }
 
-TEST_F(WhenIsItDue, ASightingThatCannotBeIsAskedAboutAndNotBelieved) {
+TEST_F(WhenIsItDue, ASightingThatCannotBeIsAskedAboutAndNotCounted) {
   const Json body = planting("maize", "direct", "2027-03-22", "125 days");
-  for (const char* day_seen : {"2027-03-28", "2027-09-10"}) {
+  const Json unseen = ask(body);
+  for (const char* day_seen : {"2027-03-28", "2027-04-05", "2027-09-10"}) {
     const Json answer = ask(with(body, "seen", {{{"what", "first-flower"}, {"on", day_seen}}}));
     const Json asked = problem(answer, "observation-unbelievable");
     EXPECT_EQ(asked["severity"], "question") << day_seen;
     EXPECT_EQ(asked["field"], "/seen/0/on");
     EXPECT_EQ(asked["value"], day_seen);
     EXPECT_EQ(answer["pace"], 1.0);
-    EXPECT_EQ(on(window(answer, "harvest"), "likely"), day(day_seen) + 70);
+    for (const char* use : {"seedling", "flowering", "first-fruit", "harvest"})
+      EXPECT_EQ(window(answer, use), window(unseen, use)) << use << " " << day_seen;
+    EXPECT_EQ(on(window(answer, "harvest"), "likely"), day("2027-03-22") + 125);
   }
 }
 

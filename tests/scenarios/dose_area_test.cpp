@@ -55,7 +55,8 @@ TEST_F(DoseArea, GpsPointsOfASmallFieldCarryTheirErrorAndAskForATape) {
 
 // 20 m square at the equator: 20 / 110574.276 and 20 / 111319.491 degrees. 3 m noise: 21 %.
 TEST_F(DoseArea, TwentyMetresByGpsAreATwentyPercentGuess) {
-  const Json square{"0 0", "0 0.000179663", "0.000180874 0.000179663", "0.000180874 0"};
+  const Json square{"0.000000000 0.000000000", "0.000000000 0.000179663", "0.000180874 0.000179663",
+                    "0.000180874 0.000000000"};
   const Json answer = ask({{"point", square}});
   EXPECT_NEAR(answer["area_m2"].get<double>(), 400, 0.01);
   EXPECT_NEAR(answer["error_part"].get<double>(), 0.212, 5e-4);
@@ -82,6 +83,22 @@ TEST_F(DoseArea, TheErrorKnowsHowManyDecimalsWereWritten) {
   const double four = error({"-1.2921 36.8219", "-1.2921 36.8229", "-1.2911 36.8229"});
   const double six = error({"-1.292100 36.821900", "-1.292100 36.822900", "-1.291100 36.822900"});
   EXPECT_NEAR(four / six, 4.3806 / 3.00017, 1e-3);
+}
+
+// 36.82 beside 36.822260: two decimals where six were written. Five beside three are a dropped zero
+// or two: 36.822 for 36.82200.
+TEST_F(DoseArea, APointWithFarFewerDecimalsIsRefusedByItsName) {
+  const Json uneven =
+      problem(ask({{"point", {"-1.292100 36.82", "-1.292100 36.822260", "-1.291830 36.822300"}}}),
+              "gps-decimals-uneven");
+  EXPECT_EQ(uneven["field"], "/point/0");
+  EXPECT_EQ(uneven["value"], "-1.292100 36.82");
+  EXPECT_EQ(uneven["severity"], "error");
+  EXPECT_EQ(uneven["text"], "Point 1 has a coordinate with 2 decimals, where others have 6.");
+  const Json answer =
+      ask({{"point", {"-1.29210 36.822", "-1.29210 36.82226", "-1.29183 36.82230"}}});
+  EXPECT_TRUE(problem(answer, "gps-decimals-uneven").is_null()) << answer["problems"];
+  EXPECT_GT(answer["area_m2"].get<double>(), 0.0);
 }
 
 TEST_F(DoseArea, SwappedNumbersAreSeenOnThePage) {

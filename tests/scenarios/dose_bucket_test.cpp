@@ -132,6 +132,10 @@ TEST_F(DoseBucket, MistakesAreNamedWithFieldAndCure) {
       "notice");
   EXPECT_EQ(problem(with({{"volume", {"5 L", "23 L"}}}), "volume-above-bucket")["field"],
             "/volume/1");
+  EXPECT_NE(
+      problem(with({{"volume", {"23 L"}}}), "volume-above-bucket")["text"].get<std::string>().find(
+          "holds 22.02 L up to the brim"),
+      std::string::npos);
   EXPECT_EQ(problem(with({{"depth", {"38 cm"}}}), "depth-outside-bucket")["value"], "38 cm");
   EXPECT_EQ(problem(with({{"height", "0 cm"}}), "not-above-zero")["field"], "/height");
   EXPECT_EQ(problem(with({{"step", "1 mL"}}), "dip-step-small")["field"], "/step");
@@ -143,6 +147,28 @@ TEST_F(DoseBucket, MistakesAreNamedWithFieldAndCure) {
   EXPECT_EQ(
       problem(facade.ask("dose.bucket", Json::object()), "bucket-measures-or-pours")["severity"],
       "error");
+}
+
+// One mark and ten of 2 cm stand 22 cm high: the bucket may, the pours do not.
+TEST_F(DoseBucket, WhatLiesAboveTheLastPourAsksForMorePours) {
+  Json body{{"pour", {"2 L = 4 cm", "4 L = 7.7 cm", "6 L = 11.2 cm"}}};
+  const auto told = [&](const char* code, const char* field) {
+    const Json found = problem(facade.ask("dose.bucket", body), code);
+    if (found.is_null()) return std::string();
+    EXPECT_EQ(found["field"], field);
+    EXPECT_EQ(found["cure"].get<std::string>().rfind("Pour on", 0), 0u) << found["cure"];
+    return found["text"].get<std::string>();
+  };
+  body["volume"] = Json::array({"8 L"});
+  EXPECT_EQ(told("volume-above-pours", "/volume/0"), "Your pours reach 11.2 cm (6 L).");
+  body.erase("volume");
+  body["step"] = "7 L";
+  EXPECT_EQ(told("volume-above-pours", "/step"), "Your pours reach 11.2 cm (6 L).");
+  body.erase("step");
+  body["mark"] = "2 cm";
+  body["parts"] = 10;
+  EXPECT_EQ(told("marks-above-pours", "/mark"),
+            "So many marks need 22 cm; your pours reach 11.2 cm (6 L).");
 }
 
 }  // namespace

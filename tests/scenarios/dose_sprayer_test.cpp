@@ -177,9 +177,9 @@ TEST_F(DoseSprayer, WhatTheChosenWayDoesNotUseIsRefusedAndNeverPassedOver) {
   EXPECT_NE(longer["cure"].get<std::string>().find("exactly as long"), std::string::npos);
   acre["catch"] = 51;
   EXPECT_NEAR(ask(acre)["litres_per_acre"].get<double>(), 96, 1e-6);
-  acre.erase("catch");
-  EXPECT_EQ(problem(ask(acre), "missing-catch")["field"], "/catch");
   acre.erase("cover");
+  EXPECT_EQ(problem(ask(acre), "missing-cover")["field"], "/cover");
+  acre.erase("catch");
   acre["plot"] = "100 m2";
   const Json plot = problem(ask(acre), "not-of-this-way");
   EXPECT_EQ(plot["field"], "/plot");
@@ -226,6 +226,12 @@ TEST_F(DoseSprayer, ALineThatTheSeasonFileWouldRefuseIsNotOffered) {
   };
   EXPECT_TRUE(offers("2 L"));
   EXPECT_FALSE(offers("0.05 L"));
+}
+
+// 0.6 L on 1/128 acre are 76.8 L an acre.
+TEST_F(DoseSprayer, ACatchLeftOutIsAsLongAsTheCover) {
+  const Json answer = ask({{"by", "128th-acre"}, {"run", {"0.6 L"}}, {"cover", 60}});
+  EXPECT_NEAR(answer["litres_per_acre"].get<double>(), 76.8, 1e-6);
 }
 
 // Handbooks: 29.5735 and 28.4131 mL. 40 US ounces of the 1/128 acre are 40 US gallons an acre.

@@ -346,17 +346,19 @@ TEST_F(SeasonPlanScenario, NoSentenceIsMissingFromTheCatalogue) {
   }
 }
 
-TEST_F(SeasonPlanScenario, AUseOfOneDayIsOnThatDay) {
+TEST_F(SeasonPlanScenario, AWeighedSoakStartsInTheEveningAtTheHourOfTheDosePage) {
   Json season = practice();
   season["farms"][4]["fields"][0]["seed_mass"] = "4 kg";  // 2 mL a kg
   const Json plan = facade.plan(season);
-  int on_a_day = 0;
+  int soaks = 0;
   for (const Json& task : plan["tasks"]) {
     const std::string text = task["text"];
     EXPECT_EQ(text.find("from Sun 21 Mar to Sun 21 Mar"), std::string::npos) << text;
-    if (text.find("0.008 L in all, on Sun 21 Mar.") != std::string::npos) ++on_a_day;
+    if (text.find("from the evening of Sun 21 Mar on: 0.008 L in all; the dose page says at what "
+                  "hour it goes in.") != std::string::npos)
+      ++soaks;
   }
-  EXPECT_EQ(on_a_day, 1);
+  EXPECT_EQ(soaks, 1);
 }
 
 // A cup holds 0.25 L: 4 L are 16 cups and 3.5 L are 14.
@@ -539,6 +541,22 @@ TEST_F(SeasonPlanScenario, TheFirstFlowerSeenShiftsAndNarrowsWhatFollows) {
   EXPECT_EQ(use_of(after, "3", "seedling"), use_of(before, "3", "seedling"));
 }
 
+// Sown on 22 March, rows forecast for day 7 and flowers for day 40: a flower on day 14 is no
+// flower.
+TEST_F(SeasonPlanScenario, AFlowerThatIsNotBelievedMovesNoUse) {
+  Json season = practice();
+  const Json before = facade.plan(season);
+  season["farms"][2]["fields"][0]["flower_or_swelling_on"] = "2027-04-05";  // farm 3, bean
+  const Json after = facade.plan(season);
+  for (const char* use : {"seedling", "flowering", "first-fruit"})
+    EXPECT_EQ(use_of(after, "3", use)["window"], use_of(before, "3", use)["window"]) << use;
+  bool asked = false;
+  for (const Json& problem : after["problems"])
+    asked = asked || (problem["code"] == "observation-unbelievable" &&
+                      problem["field"] == "/farms/2/fields/0/flower_or_swelling_on");
+  EXPECT_TRUE(asked) << after["problems"];
+}
+
 TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
   Json season = practice();
   season["season"]["windows"] = "degree-days";
@@ -554,6 +572,20 @@ TEST_F(SeasonPlanScenario, WindowsByDegreeDaysFollowTheWarmthOfThePlace) {
   const Json late = facade.plan(cooler);
   EXPECT_GT(use_of(late, "1", "flowering")["window"]["likely"].get<std::string>(),
             use_of(plan, "1", "flowering")["window"]["likely"].get<std::string>());
+}
+
+// Every farm of the practice season has a mix rate; only seed is not weighed.
+TEST_F(SeasonPlanScenario, TheUsesPageExplainsItsStarOnlyWhereOneStands) {
+  Json season = practice();
+  const std::string starred = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_NE(starred.find(" * kept)"), std::string::npos) << starred;
+  EXPECT_NE(starred.find("* Nobody measured"), std::string::npos) << starred;
+  for (Json& farm : season["farms"])
+    for (Json& field : farm["fields"])
+      if (field.value("seed", "") == "own") field["seed_mass"] = "4 kg";
+  const std::string measured = page(facade.plan(season, true), "uses")->dump();
+  EXPECT_EQ(measured.find(" *"), std::string::npos) << measured;
+  EXPECT_EQ(measured.find("Nobody measured"), std::string::npos) << measured;
 }
 
 TEST_F(SeasonPlanScenario, TheUsesPageSaysWhatTheTemperaturesWereUsedFor) {

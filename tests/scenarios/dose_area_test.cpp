@@ -94,7 +94,10 @@ TEST_F(DoseArea, APointWithFarFewerDecimalsIsRefusedByItsName) {
   EXPECT_EQ(uneven["field"], "/point/0");
   EXPECT_EQ(uneven["value"], "-1.292100 36.82");
   EXPECT_EQ(uneven["severity"], "error");
-  EXPECT_EQ(uneven["text"], "Point 1 has a coordinate with 2 decimals, where others have 6.");
+  EXPECT_EQ(
+      uneven["text"],
+      "Point 1 has a coordinate with 2 decimals, where others have 6. Write all decimals that the "
+      "phone shows, the zeros at the end too.");
   const Json answer =
       ask({{"point", {"-1.29210 36.822", "-1.29210 36.82226", "-1.29183 36.82230"}}});
   EXPECT_TRUE(problem(answer, "gps-decimals-uneven").is_null()) << answer["problems"];

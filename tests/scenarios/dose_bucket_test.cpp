@@ -160,15 +160,23 @@ TEST_F(DoseBucket, WhatLiesAboveTheLastPourAsksForMorePours) {
     return found["text"].get<std::string>();
   };
   body["volume"] = Json::array({"8 L"});
-  EXPECT_EQ(told("volume-above-pours", "/volume/0"), "Your pours reach 11.2 cm (6 L).");
+  EXPECT_EQ(
+      told("volume-above-pours", "/volume/0"),
+      "Your pours reach 11.2 cm (6 L). Pour on and write the further marks, or write a smaller "
+      "volume.");
   body.erase("volume");
   body["step"] = "7 L";
-  EXPECT_EQ(told("volume-above-pours", "/step"), "Your pours reach 11.2 cm (6 L).");
+  EXPECT_EQ(
+      told("volume-above-pours", "/step"),
+      "Your pours reach 11.2 cm (6 L). Pour on and write the further marks, or write a smaller "
+      "volume.");
   body.erase("step");
   body["mark"] = "2 cm";
   body["parts"] = 10;
-  EXPECT_EQ(told("marks-above-pours", "/mark"),
-            "So many marks need 22 cm; your pours reach 11.2 cm (6 L).");
+  EXPECT_EQ(
+      told("marks-above-pours", "/mark"),
+      "So many marks need 22 cm; your pours reach 11.2 cm (6 L). Pour on and write the further "
+      "marks, or use a smaller mark or fewer parts.");
 }
 
 }  // namespace

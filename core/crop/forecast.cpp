@@ -158,7 +158,7 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
       ground.row = &table_.thermal()[i];
       if (temperatures_) ground.sums = &sums_[i];
     }
-  UsedSources counted = used;
+  UsedSources counted;
   auto taken = take_road(ground, p, seen, ask.own_days_to_fourth, counted);
   if (!taken) return outcome::failure(taken.error());
   if (seen.fourth || seen.fifth)
@@ -167,11 +167,11 @@ Result<Forecast> Forecaster::forecast(const FieldAsk& ask, UsedSources& used) co
   // Without it the road, and with it the pace of the other sighting, may be another.
   for (Problems aside; !(aside = set_aside(taken->course, p, data_, seen)).empty();) {
     outcome::append(forecast.notes, std::move(aside));
-    counted = used;
+    counted = UsedSources();
     taken = take_road(ground, p, seen, ask.own_days_to_fourth, counted);
     if (!taken) return outcome::failure(taken.error());
   }
-  used = counted;
+  used.add(counted);
 
   forecast.road = taken->road;
   forecast.why = taken->why;

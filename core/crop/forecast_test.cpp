@@ -1,5 +1,6 @@
 #include "crop/forecast.h"
 
+#include <set>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -167,6 +168,19 @@ TEST(CropForecast, TheRowsAForecastRestsOnAreNamed) {
   EXPECT_NE(rows.find("van-diepen-1988 for crop.maize"), std::string::npos) << rows;
   EXPECT_NE(rows.find("assumed-here for temperatures"), std::string::npos) << rows;
   EXPECT_EQ(rows.find("fao-56 for crop.maize"), std::string::npos) << rows;
+}
+
+TEST(CropForecast, ASightingNamesTheLimitsItWasHeldAgainstAndKeepsWhatWasNotedBefore) {
+  FieldAsk a = ask("bean", Start::direct, on(3, 1), 95);
+  a.seen.fourth = on(5, 3);
+  reference_data::UsedSources used;
+  used.note(reference_data::Origin{}, "before");
+  const Forecaster forecaster(testing::crops(), testing::bundle(), nullptr);
+  ASSERT_TRUE(forecaster.forecast(a, used).has_value());
+  std::set<std::string> used_for;
+  for (const auto& row : used.rows()) used_for.insert(std::get<3>(row));
+  for (const char* one : {"before", "pace-question", "pace-limit", "crop.bean"})
+    EXPECT_EQ(used_for.count(one), 1u) << one;
 }
 
 // "First flower on 3 May": sown 1 March for 95 days, forecast day 40 (10 April) as 15 + 25 of 95;

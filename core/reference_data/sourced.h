@@ -45,6 +45,7 @@ outcome::Result<double> read_number(const nlohmann::json& row, const char* membe
 class UsedSources {
  public:
   void note(const Origin& origin, const std::string& used_for);
+  void add(const UsedSources& other) { rows_.insert(other.rows_.begin(), other.rows_.end()); }
   using Row = std::tuple<std::string, std::string, std::string, std::string>;
   // (source id, kind, page, used for), sorted, no repeats.
   const std::set<Row>& rows() const { return rows_; }

@@ -1,0 +1,42 @@
+// Where events are kept. A store keeps lines by their id; it understands none of them.
+// Implementations: store/sqlite (default), store/memory, store/faulty (fails on purpose). One test
+// suite holds for all of them.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "journal/event.h"
+#include "outcome/result.h"
+
+namespace wheyfield::journal {
+
+// An event as it is kept: its id and its one line (line_of).
+struct LogEntry {
+  EventId id;
+  std::string line;
+};
+
+class EventLog {
+ public:
+  virtual ~EventLog() = default;
+
+  // All of them or none. When it returns without a problem they survive the end of the process and
+  // of the power. Entries that are there already, byte for byte, are passed over; another line with
+  // the same id is kept beside the first. Gives how many were new.
+  // Errors: store-full, store-read-only, store-broken (details: why).
+  virtual outcome::Result<std::size_t> append(const std::vector<LogEntry>& entries) = 0;
+
+  // Every entry in the order of arrival. Errors: store-unreadable, store-broken.
+  virtual outcome::Result<std::vector<LogEntry>> read() = 0;
+
+  // Puts one line in the place of all lines with that id, so that no trace of them stays in the
+  // store's own files. All of them or none. Ids that are not there are passed over.
+  virtual outcome::Result<void> blank(const std::vector<LogEntry>& entries) = 0;
+
+  // Looks through the store's own structure. Errors: store-broken (details: why).
+  virtual outcome::Result<void> verify() = 0;
+};
+
+}  // namespace wheyfield::journal

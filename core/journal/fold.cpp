@@ -1,0 +1,182 @@
+#include "journal/fold.h"
+
+#include <algorithm>
+#include <optional>
+#include <unordered_map>
+
+#include "journal/differences.h"
+#include "journal/standing.h"
+
+namespace wheyfield::journal {
+namespace {
+
+using nlohmann::json;
+
+// Members said, null for one taken away.
+void merge(json& body, const json& said) {
+  if (body.is_null()) body = json::object();
+  for (const auto& [member, value] : said.items()) {
+    if (value.is_null())
+      body.erase(member);
+    else
+      body[member] = value;
+  }
+}
+
+class Fold {
+ public:
+  Fold(const EventSet& events, const Limits& limits, const Kinds& kinds)
+      : events_(events), limits_(limits), kinds_(kinds) {}
+
+  Facts facts() {
+    for (const Event* event : events_.in_order())
+      if (!event->blanked()) read(*event);
+    const Standing standing(events_, read_, newer_);
+    facts_.unreadable = standing.unreadable();
+    for (const ReadEvent& one : read_) place(one, standing);
+    for (const ReadEvent& one : newer_) set_aside(*one.event, standing);
+    settle(standing);
+    return std::move(facts_);
+  }
+
+ private:
+  void read(const Event& event) {
+    const Kind* kind = kinds_.find(event.kind);
+    if (kind == nullptr)
+      facts_.newer.push_back(&event);
+    else if (event.version > kind->version())
+      newer_.push_back({&event, kind});
+    else
+      read_.push_back({event.version < kind->version() ? upcast(event, *kind) : &event, kind});
+  }
+
+  void set_aside(const Event& event, const Standing& standing) {
+    if (standing.is_forgotten(event.id))
+      facts_.to_blank.push_back(event.id);
+    else
+      facts_.newer.push_back(&event);
+  }
+
+  const Event* upcast(const Event& event, const Kind& kind) {
+    Event& copy = facts_.upcast.emplace_back(event);
+    for (; copy.version < kind.version(); ++copy.version)
+      kind.upcasts[static_cast<std::size_t>(copy.version - 1)](copy.body);
+    return &copy;
+  }
+
+  void place(const ReadEvent& one, const Standing& standing) {
+    if (standing.is_forgotten(one.event->id)) {
+      facts_.to_blank.push_back(one.event->id);
+    } else if (!standing.counts(*one.event)) {
+      facts_.not_counting.push_back(one.event);
+    } else if (one.kind->rule != Rule::act) {
+      const auto identity = identity_of(*one.kind, *one.event);
+      if (identity)
+        say(item_of(*one.kind, *identity), one);
+      else
+        facts_.unreadable.push_back(one.event);
+    }
+  }
+
+  static void say(Item& item, const ReadEvent& one) {
+    item.said.push_back(one.event);
+    if (one.kind->rule == Rule::latest) merge(item.body, one.event->body);
+  }
+
+  Item& item_of(const Kind& kind, const std::string& identity) {
+    Places& places = places_[&kind];
+    if (places.items == nullptr) places.items = &facts_.items[kind.name];
+    const auto [found, added] = places.at.emplace(identity, places.items->size());
+    if (added) places.items->push_back({identity, json(), {}});
+    return (*places.items)[found->second];
+  }
+
+  // What counts of each item, and what must be asked.
+  void settle(const Standing& standing) {
+    for (auto& [name, items] : facts_.items) {
+      const Kind& kind = *kinds_.find(name);
+      for (Item& item : items) {
+        const bool differ = say_different_things(kind, item.said, limits_);
+        if (kind.rule == Rule::first) item.body = item.said.front()->body;
+        if (kind.rule == Rule::one && !differ) item.body = item.said.back()->body;
+        if (differ) ask(kind.question, item.identity, item.said, standing);
+      }
+    }
+    for (const auto& [device, events] : standing.after_loss())
+      ask("after-loss", device, kept(events, standing), standing);
+    for (const EventId& id : events_.clashing())
+      ask("one-code-two-devices", id.text(), kept(events_.find(id), standing), standing);
+    std::sort(facts_.questions.begin(), facts_.questions.end(),
+              [](const Question& a, const Question& b) { return a.name() < b.name(); });
+  }
+
+  // Without those whose bodies are taken or are to be taken.
+  static std::vector<const Event*> kept(std::vector<const Event*> events,
+                                        const Standing& standing) {
+    events.erase(std::remove_if(events.begin(), events.end(),
+                                [&](const Event* event) {
+                                  return event->blanked() || standing.is_forgotten(event->id);
+                                }),
+                 events.end());
+    return events;
+  }
+
+  void ask(const std::string& code, const std::string& about,
+           const std::vector<const Event*>& events, const Standing& standing) {
+    Question question{code, about, events};
+    if (!events.empty() && !standing.answered(question.name(), events))
+      facts_.questions.push_back(std::move(question));
+  }
+
+  struct Places {
+    std::vector<Item>* items = nullptr;
+    std::unordered_map<std::string, std::size_t> at;
+  };
+
+  const EventSet& events_;
+  const Limits& limits_;
+  const Kinds& kinds_;
+  Facts facts_;
+  std::vector<ReadEvent> read_;
+  std::vector<ReadEvent> newer_;
+  std::unordered_map<const Kind*, Places> places_;
+};
+
+json ids_of(const std::vector<const Event*>& events) {
+  json list = json::array();
+  for (const Event* event : events) list.push_back(event->id.text());
+  return list;
+}
+
+}  // namespace
+
+const std::vector<Item>& Facts::of(const std::string& kind) const {
+  static const std::vector<Item> none;
+  const auto found = items.find(kind);
+  return found == items.end() ? none : found->second;
+}
+
+const Item* Facts::find(const std::string& kind, const std::string& identity) const {
+  const std::vector<Item>& all = of(kind);
+  const auto found = std::find_if(all.begin(), all.end(),
+                                  [&](const Item& item) { return item.identity == identity; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+Facts fold(const EventSet& events, const Limits& limits, const Kinds& kinds) {
+  return Fold(events, limits, kinds).facts();
+}
+
+std::string text_of(const Facts& facts) {
+  json all = {{"not_counting", ids_of(facts.not_counting)},
+              {"newer", ids_of(facts.newer)},
+              {"unreadable", ids_of(facts.unreadable)}};
+  for (const auto& [kind, items] : facts.items)
+    for (const Item& item : items)
+      all["items"][kind].push_back({item.identity, item.body, ids_of(item.said)});
+  for (const Question& question : facts.questions)
+    all["questions"].push_back({question.name(), ids_of(question.events)});
+  return all.dump();
+}
+
+}  // namespace wheyfield::journal

@@ -1,0 +1,70 @@
+// Which events count: what was struck, corrected, left by a choice, held aside after a loss or
+// forgotten does not.
+#pragma once
+
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "journal/event_set.h"
+#include "journal/kinds.h"
+
+namespace wheyfield::journal {
+
+// An event in its kind's newest version.
+struct ReadEvent {
+  const Event* event = nullptr;
+  const Kind* kind = nullptr;
+};
+
+// The answer to a question.
+struct Choice {
+  std::string question;
+  std::vector<EventId> takes;
+  std::vector<EventId> leaves;
+};
+
+class Standing {
+ public:
+  // Of the events in `events`: those read, and those in a version not known here, in order.
+  Standing(const EventSet& events, const std::vector<ReadEvent>& read,
+           const std::vector<ReadEvent>& newer);
+
+  bool counts(const Event& event) const {
+    return gone_.count(event.id) == 0 && replaced_.count(event.id) == 0;
+  }
+  // Is `forget` to take its body?
+  bool is_forgotten(const EventId& id) const { return forgotten_.count(id) != 0; }
+  // By a choice that was made on this question, all of them.
+  bool answered(const std::string& question, const std::vector<const Event*>& events) const;
+
+  // Held aside: written by a device after its loss. By device, in order.
+  const std::map<std::string, std::vector<const Event*>>& after_loss() const { return after_loss_; }
+  // Acts whose bodies do not say what they act on.
+  const std::vector<const Event*>& unreadable() const { return unreadable_; }
+
+ private:
+  void strikes_and_choices();
+  void take_away(const std::vector<EventId>& ids, const Event& act);
+  void lost_devices();
+  void hold_aside();
+  void corrections();
+  void forget(const std::vector<ReadEvent>& newer);
+  std::set<std::string> forgotten_farms(const std::set<std::string>& members) const;
+
+  const EventSet& events_;
+  const std::vector<ReadEvent>& read_;
+  std::set<EventId> gone_;
+  std::set<EventId> replaced_;
+  std::vector<Choice> choices_;
+  std::map<std::string, std::int64_t> last_of_lost_;
+  std::map<std::string, std::vector<const Event*>> after_loss_;
+  std::set<EventId> forgotten_;
+  std::vector<const Event*> unreadable_;
+};
+
+// The text in a member of a body, "" when there is none.
+std::string text_in(const nlohmann::json& body, const std::string& member);
+
+}  // namespace wheyfield::journal

@@ -196,13 +196,13 @@ std::string line_of(const Event& event) {
   return line + R"(,"body":)" + event.body.dump() + "}";
 }
 
-Result<Event> parse_event(json object) { return EventReader(std::move(object)).read(); }
+Result<Event> event_of(json object) { return EventReader(std::move(object)).read(); }
 
 Result<Event> parse_event(std::string_view line) {
   json object = json::parse(line, nullptr, false);
   if (object.is_discarded())
     return failure(Problem{"json-unreadable", "", std::string(line.substr(0, 60)), {}});
-  return parse_event(std::move(object));
+  return event_of(std::move(object));
 }
 
 }  // namespace wheyfield::journal

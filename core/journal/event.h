@@ -72,6 +72,6 @@ std::string line_of(const Event& event);
 // event-body-not-object, event-number-not-whole (a fraction, or beyond 2^53: its pointer in
 // `field`), event-too-deep (more than 16 levels).
 outcome::Result<Event> parse_event(std::string_view line);
-outcome::Result<Event> parse_event(nlohmann::json object);
+outcome::Result<Event> event_of(nlohmann::json object);
 
 }  // namespace wheyfield::journal

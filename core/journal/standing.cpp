@@ -22,6 +22,11 @@ std::optional<Ids> ids_in(const json& body, const char* member) {
   return ids;
 }
 
+bool says_when_lost(const Event& act) {
+  const auto last = act.body.find("last");
+  return last != act.body.end() && last->is_number_integer();
+}
+
 bool holds(const Ids& ids, const EventId& id) {
   return std::find(ids.begin(), ids.end(), id) != ids.end();
 }
@@ -36,16 +41,26 @@ std::string text_in(const json& body, const std::string& member) {
 Standing::Standing(const EventSet& events, const std::vector<ReadEvent>& read,
                    const std::vector<ReadEvent>& newer)
     : events_(events), read_(read) {
-  strikes_and_choices();
   lost_devices();
+  hold_aside();
+  strikes_and_choices();
+  if (!held_.empty()) {
+    // Some may have been taken in by a choice; strikes among them count from then on.
+    hold_aside();
+    strikes_and_choices();
+  }
   corrections();
   forget(newer);
 }
 
 // The latest first: an act that was taken away itself takes nothing away.
 void Standing::strikes_and_choices() {
+  gone_ = held_;
+  choices_.clear();
+  unreadable_.clear();
   for (auto one = read_.rbegin(); one != read_.rend(); ++one) {
     const Event& act = *one->event;
+    if (act.kind == "device-lost" && !says_when_lost(act)) unreadable_.push_back(&act);
     const bool strike = act.kind == "strike";
     if ((!strike && act.kind != "choice") || gone_.count(act.id) != 0) continue;
     const auto out = ids_in(act.body, strike ? "events" : "leaves");
@@ -65,31 +80,32 @@ void Standing::take_away(const Ids& ids, const Event& act) {
       if (comes_before(*event, act)) gone_.insert(id);
 }
 
+// That a device is lost cannot be struck, least of all by whoever found it; what it wrote later can
+// be taken in by a choice.
 void Standing::lost_devices() {
   for (const ReadEvent& one : read_) {
-    if (one.event->kind != "device-lost" || !counts(*one.event)) continue;
-    const auto last = one.event->body.find("last");
-    if (last == one.event->body.end() || !last->is_number_integer()) {
-      unreadable_.push_back(one.event);
-      continue;
-    }
-    const auto counter = last->get<std::int64_t>();
+    if (one.event->kind != "device-lost" || is_late(one.event->id)) continue;
+    if (!says_when_lost(*one.event)) continue;
+    const auto counter = one.event->body.at("last").get<std::int64_t>();
     const auto [known, first] = last_of_lost_.emplace(text_in(one.event->body, "device"), counter);
     if (!first) known->second = std::min(known->second, counter);
   }
-  if (!last_of_lost_.empty()) hold_aside();
+}
+
+bool Standing::is_late(const EventId& id) const {
+  const auto lost = last_of_lost_.find(id.device);
+  return lost != last_of_lost_.end() && id.counter > lost->second;
 }
 
 void Standing::hold_aside() {
-  for (const ReadEvent& one : read_) {
-    const EventId& id = one.event->id;
-    const auto lost = last_of_lost_.find(id.device);
-    if (lost == last_of_lost_.end() || id.counter <= lost->second || !counts(*one.event)) continue;
-    if (answered("after-loss/" + id.device, {one.event})) continue;
-    after_loss_[id.device].push_back(one.event);
+  held_.clear();
+  after_loss_.clear();
+  if (last_of_lost_.empty()) return;
+  for (const Event* event : events_.in_order()) {
+    if (!is_late(event->id) || answered("after-loss/" + event->id.device, {event})) continue;
+    held_.insert(event->id);
+    after_loss_[event->id.device].push_back(event);
   }
-  for (const auto& [device, events] : after_loss_)
-    for (const Event* event : events) gone_.insert(event->id);
 }
 
 // By the heads of the events: a correction whose body was taken corrects all the same.
@@ -103,13 +119,19 @@ void Standing::corrections() {
   }
 }
 
+// Whether or not anybody struck it: bodies that another phone has taken do not come back.
 void Standing::forget(const std::vector<ReadEvent>& newer) {
   std::set<std::string> members;
-  for (const ReadEvent& one : read_)
-    if (one.event->kind == "forget" && counts(*one.event))
-      members.insert(text_in(one.event->body, "member"));
+  std::set<std::string> farms;
+  for (const ReadEvent& one : read_) {
+    if (one.event->kind != "forget") continue;
+    members.insert(text_in(one.event->body, "member"));
+    const auto named = one.event->body.find("farms");
+    if (named == one.event->body.end() || !named->is_array()) continue;
+    for (const json& farm : *named)
+      if (farm.is_string()) farms.insert(farm.get<std::string>());
+  }
   if (members.empty()) return;
-  const std::set<std::string> farms = forgotten_farms(members);
   const auto is_of_them = [&](const ReadEvent& one) {
     const json& body = one.event->body;
     if (one.event->kind == "name") return members.count(text_in(body, "member")) != 0;
@@ -118,28 +140,6 @@ void Standing::forget(const std::vector<ReadEvent>& newer) {
   for (const auto* list : {&read_, &newer})
     for (const ReadEvent& one : *list)
       if (is_of_them(one)) forgotten_.insert(one.event->id);
-}
-
-// The farms of members who are to be forgotten and did not agree to nameless results; but not a
-// farm that somebody else holds as well.
-std::set<std::string> Standing::forgotten_farms(const std::set<std::string>& members) const {
-  std::map<std::string, std::string> farm_of;
-  std::map<std::string, bool> agreed;
-  for (const ReadEvent& one : read_) {
-    if (!counts(*one.event)) continue;
-    const json& body = one.event->body;
-    const std::string member = text_in(body, "member");
-    if (one.event->kind == "member" && body.contains("farm"))
-      farm_of[member] = text_in(body, "farm");
-    else if (one.event->kind == "agreed" && text_in(body, "purpose") == "result-nameless")
-      agreed[member] = text_in(body, "answer") == "yes";
-  }
-  std::set<std::string> farms;
-  for (const auto& [member, farm] : farm_of) farms.insert(farm);
-  for (const auto& [member, farm] : farm_of)
-    if (members.count(member) == 0 || agreed[member]) farms.erase(farm);
-  farms.erase("");
-  return farms;
 }
 
 bool Standing::answered(const std::string& question,

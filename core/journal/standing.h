@@ -49,12 +49,13 @@ class Standing {
   void take_away(const std::vector<EventId>& ids, const Event& act);
   void lost_devices();
   void hold_aside();
+  bool is_late(const EventId& id) const;
   void corrections();
   void forget(const std::vector<ReadEvent>& newer);
-  std::set<std::string> forgotten_farms(const std::set<std::string>& members) const;
 
   const EventSet& events_;
   const std::vector<ReadEvent>& read_;
+  std::set<EventId> held_;
   std::set<EventId> gone_;
   std::set<EventId> replaced_;
   std::vector<Choice> choices_;

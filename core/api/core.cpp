@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <map>
 
+#include "api/append.h"
 #include "api/dose_fields.h"
 #include "api/fields.h"
+#include "api/journal_answer.h"
 #include "api/session.h"
 
 namespace wheyfield::api {
@@ -31,7 +33,10 @@ Result<Session> open_session(const json& request) {
   const json date = request.value("date", json());
   auto today = calendar::parse_date(date.is_string() ? date.get<std::string>() : "");
   if (!today) return failure(outcome::under("/date", today.error()));
-  Session session{std::move(*data), std::move(*crops), {}, {}, *today};
+  const json offset = request.value("offset_min", json(0));
+  if (!offset.is_number_integer() || offset < -720 || offset > 840)
+    return failure({"event-offset-out-of-range", "/offset_min", offset.dump(), {}});
+  Session session{std::move(*data), std::move(*crops), {}, {}, *today, offset.get<int>()};
   std::size_t at = 0;
   for (const json& row : session.data.section("recipes")) {
     auto recipe = recipe::parse(row, "/data/recipes/" + std::to_string(at++));
@@ -104,7 +109,13 @@ std::string Core::call(std::string_view name, std::string_view text) {
     session_ = std::make_unique<Session>(std::move(*session));
     return refused(&session_->words, {});
   }
-  if (name != "call") return refused(words, {{"name-unknown", "", std::string(name), {}}});
+  if (name == "append" && session_) {
+    auto answer = append_events(*session_, request);
+    return answer ? dressed(words, std::move(*answer), Json::array())
+                  : refused(words, answer.error());
+  }
+  if (name != "call" && name != "append")
+    return refused(words, {{"name-unknown", "", std::string(name), {}}});
   if (!session_) return refused(nullptr, {{"session-missing", "", "", {}}});
   return run_action(*session_, request);
 }
@@ -120,6 +131,19 @@ const std::vector<Action>& actions() {
                                        {"dose.plot", dose_plot, &dose_plot_fields()},
                                        {"dose.soak", dose_soak, &dose_soak_fields()},
                                        {"dose.sprayer", dose_sprayer, &dose_sprayer_fields()},
+                                       {"journal.add", journal_add, &journal_add_fields()},
+                                       {"journal.answer", journal_answer, &journal_answer_fields()},
+                                       {"journal.forget", journal_forget, &journal_forget_fields()},
+                                       {"journal.import", journal_import},
+                                       {"journal.list", journal_list, &journal_list_fields()},
+                                       {"journal.lost", journal_lost, &journal_lost_fields()},
+                                       {"journal.preview", journal_preview},
+                                       {"journal.questions", journal_questions},
+                                       {"journal.rows", journal_rows, &journal_rows_fields()},
+                                       {"journal.season", journal_season},
+                                       {"journal.strike", journal_strike, &journal_strike_fields()},
+                                       {"journal.table", journal_table, &journal_table_fields()},
+                                       {"journal.verify", journal_verify},
                                        {"recipe.check", recipe_check},
                                        {"recipe.list", recipe_list},
                                        {"recipe.scale", recipe_scale},

@@ -1,10 +1,15 @@
 // The one door of the core: `call(name, json) -> json`. Start here when writing a host.
 //
-//   open {data, words, date, offset_min, seed}   starts a session: the data bundle, the words of
-//   one
-//        language, today's civil date, the zone's offset and a seed. Nothing else of the world is
-//        seen: no clock, no file, no random device.
-//   call {action, body}                          asks; see `actions()` for the names.
+//   open {data, words, date, offset_min, seed}
+//        starts a session: the data bundle, the words of one language, today's civil date, the
+//        zone's offset and a seed. Nothing else of the world is seen: no clock, file, random
+//        device.
+//   append {events}
+//        adds facts, all of them or none. The host keeps the session, so that a phone does not hand
+//        over its journal for every question.
+//   call {action, body}
+//        asks; see `actions()` for the names. What a person says comes back as `events`: the host
+//        stores them, then appends them.
 // Every answer has `schema` (1), `problems` and `sources`. A call never throws; a request that is
 // no JSON, an unknown name or an unknown action comes back as a problem; its sentences are empty as
 // long as no words could be read, and the host shows code, field and value. The same requests give

@@ -177,7 +177,8 @@ void check_value(const json& value, const Field& f, const std::string& at,
                         {{"shape", std::string(holds_name(f.holds))}}});
     return;
   }
-  if (f.holds == Holds::object) outcome::append(problems, check_shape(value, *f.inner, at));
+  if (f.holds == Holds::object && f.inner)
+    outcome::append(problems, check_shape(value, *f.inner, at));
   if (f.holds == Holds::list)
     for (std::size_t i = 0; i < value.size(); ++i)
       outcome::append(problems, check_shape(value[i], *f.inner, at + "/" + std::to_string(i)));

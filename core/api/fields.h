@@ -44,7 +44,8 @@ struct Field {
   Holds holds = Holds::text;
   bool required = false;
   std::string_view choices = "";  // of a choice, joined by "|"
-  const Fields* inner = nullptr;  // of an object or of each object of a list
+  // Of an object, or of each object of a list. An object without is checked elsewhere.
+  const Fields* inner = nullptr;
 };
 
 // The word of a kind, such as "mix-per-area".
@@ -60,10 +61,6 @@ const Fields& season_fields();
 // A row of monthly means {month, min, max} and one of daily readings {date, min, max}.
 const Fields& month_fields();
 const Fields& reading_fields();
-
-// The body of an action that declares its fields as one table (the doses); else nullptr. Hosts
-// build their options from it.
-const Fields* fields_of(std::string_view action);
 
 // The body of an action that declares its fields as one table (the doses); else nullptr. Hosts
 // build their options from it.

@@ -6,6 +6,7 @@
 
 #include "api/fields.h"
 #include "api/plan_answer.h"
+#include "api/season_facts.h"
 #include "api/season_reader.h"
 #include "api/session.h"
 #include "dosing/dilution.h"
@@ -62,10 +63,13 @@ Problems stock_problems(const Session& session, const season::Season& season,
 }
 
 Result<SoundSeason> sound_season(const Session& session, const json& body) {
-  const auto season = body.find("season");
-  if (season == body.end() || !season->is_object())
+  const auto tried = body.find("season");
+  if (tried != body.end() && !tried->is_object())
     return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  auto read = read_season(*season, session.crops, session.data, session.today);
+  const json recorded = tried == body.end() ? season_body(session.facts, session.today) : json();
+  if (tried == body.end() && recorded.empty()) return failure({"nothing-recorded", "", "", {}});
+  const json& season = tried == body.end() ? recorded : *tried;
+  auto read = read_season(season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
   const recipe::Recipe* recipe = session.recipe(read->season.recipe);
   if (!recipe) return failure({"recipe-unknown", "/season/recipe", read->season.recipe, {}});

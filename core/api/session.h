@@ -10,6 +10,8 @@
 
 #include "calendar/date.h"
 #include "crop/crop_table.h"
+#include "journal/event_set.h"
+#include "journal/fold.h"
 #include "outcome/result.h"
 #include "recipe/recipe.h"
 #include "reference_data/reference_data.h"
@@ -27,6 +29,10 @@ struct Session {
   std::vector<recipe::Recipe> recipes;
   words::Catalogue words;
   calendar::Date today;
+  int offset_min = 0;  // of the device's zone, east of UTC
+  // What was appended, and what it says.
+  journal::EventSet events = {};
+  journal::Facts facts = {};
 
   const recipe::Recipe* recipe(const std::string& id) const;
 };
@@ -74,6 +80,19 @@ outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_plot(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_soak(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_sprayer(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_add(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_answer(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_forget(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_import(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_list(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_lost(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_preview(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_questions(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_rows(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_season(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_strike(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_table(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> journal_verify(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 
 // The text of `json`: one line, bytes that are no UTF-8 replaced.

@@ -84,11 +84,11 @@ class Fold {
   }
 
   Item& item_of(const Kind& kind, const std::string& identity) {
-    Places& places = places_[&kind];
-    if (places.items == nullptr) places.items = &facts_.items[kind.name];
-    const auto [found, added] = places.at.emplace(identity, places.items->size());
-    if (added) places.items->push_back({identity, json(), {}});
-    return (*places.items)[found->second];
+    KindsItems& of = items_of_[&kind];
+    if (of.items == nullptr) of = {&facts_.items[kind.name], &facts_.places[kind.name]};
+    const auto [found, added] = of.places->emplace(identity, of.items->size());
+    if (added) of.items->push_back({identity, json(), {}});
+    return (*of.items)[found->second];
   }
 
   // What counts of each item, and what must be asked.
@@ -128,9 +128,9 @@ class Fold {
       facts_.questions.push_back(std::move(question));
   }
 
-  struct Places {
+  struct KindsItems {
     std::vector<Item>* items = nullptr;
-    std::unordered_map<std::string, std::size_t> at;
+    std::unordered_map<std::string, std::size_t>* places = nullptr;
   };
 
   const EventSet& events_;
@@ -139,7 +139,7 @@ class Fold {
   Facts facts_;
   std::vector<ReadEvent> read_;
   std::vector<ReadEvent> newer_;
-  std::unordered_map<const Kind*, Places> places_;
+  std::unordered_map<const Kind*, KindsItems> items_of_;
 };
 
 json ids_of(const std::vector<const Event*>& events) {
@@ -157,10 +157,10 @@ const std::vector<Item>& Facts::of(const std::string& kind) const {
 }
 
 const Item* Facts::find(const std::string& kind, const std::string& identity) const {
-  const std::vector<Item>& all = of(kind);
-  const auto found = std::find_if(all.begin(), all.end(),
-                                  [&](const Item& item) { return item.identity == identity; });
-  return found == all.end() ? nullptr : &*found;
+  const auto of_kind = places.find(kind);
+  if (of_kind == places.end()) return nullptr;
+  const auto found = of_kind->second.find(identity);
+  return found == of_kind->second.end() ? nullptr : &items.at(kind)[found->second];
 }
 
 Facts fold(const EventSet& events, const Limits& limits, const Kinds& kinds) {

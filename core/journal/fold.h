@@ -7,6 +7,7 @@
 #include <deque>
 #include <map>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "journal/event_set.h"
@@ -44,6 +45,8 @@ struct Facts {
   // The item of that identity, or null.
   const Item* find(const std::string& kind, const std::string& identity) const;
 
+  // Of each kind: identity -> its place in `items`.
+  std::map<std::string, std::unordered_map<std::string, std::size_t>> places;
   std::deque<Event> upcast;  // older events in their newest version; the items point into it
 };
 

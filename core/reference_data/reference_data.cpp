@@ -61,6 +61,7 @@ ReferenceData::~ReferenceData() = default;
 
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
+                                            "readings-apart",
                                             "negligible-load",
                                             "gps-step-most",
                                             "gps-decimals-apart",

@@ -1,0 +1,64 @@
+#include "api/append.h"
+
+#include <set>
+
+#include "api/recorder.h"
+
+namespace wheyfield::api {
+
+using journal::Event;
+using journal::EventId;
+using journal::EventSet;
+using nlohmann::json;
+using outcome::failure;
+using outcome::Result;
+
+Result<std::vector<Event>> read_events(const json& request) {
+  const auto list = request.find("events");
+  if (list == request.end() || !list->is_array())
+    return failure({"wrong-shape", "/events", "", {{"shape", "list"}}});
+  std::vector<Event> events;
+  outcome::Problems problems;
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    auto event = journal::event_of((*list)[i]);
+    if (event)
+      events.push_back(std::move(*event));
+    else
+      outcome::append(problems,
+                      outcome::under("/events/" + std::to_string(i), std::move(event.error())));
+  }
+  if (!problems.empty()) return failure(std::move(problems));
+  return events;
+}
+
+journal::Facts facts_of(const EventSet& events, const reference_data::ReferenceData& data) {
+  return journal::fold(events, {data.constant("readings-apart").value});
+}
+
+Result<Answer> append_events(Session& session, const json& request) {
+  auto events = read_events(request);
+  if (!events) return failure(events.error());
+  std::map<EventSet::Added, int> count;
+  std::set<EventId> blank;
+  for (Event& event : *events) {
+    const EventId id = event.id;
+    const EventSet::Added added = session.events.add(std::move(event));
+    ++count[added];
+    if (added == EventSet::Added::blanked) blank.insert(id);
+  }
+  session.facts = facts_of(session.events, session.data);
+  blank.insert(session.facts.to_blank.begin(), session.facts.to_blank.end());
+  for (const EventId& id : blank) session.events.blank(id);
+  if (!blank.empty()) session.facts = facts_of(session.events, session.data);
+  Answer answer;
+  answer.fields["added"] = count[EventSet::Added::fresh] + count[EventSet::Added::clashes];
+  answer.fields["known"] = count[EventSet::Added::known] + count[EventSet::Added::blanked];
+  answer.fields["clashes"] = count[EventSet::Added::clashes];
+  answer.fields["blank"] = Json::array();
+  for (const EventId& id : blank)
+    for (const Event* event : session.events.find(id))
+      answer.fields["blank"].push_back(event_json(*event));
+  return answer;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,199 @@
+#include "api/season_facts.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "api/event_fields.h"
+#include "journal/kinds.h"
+
+namespace wheyfield::api {
+namespace {
+
+using journal::Facts;
+using journal::Item;
+using nlohmann::json;
+using outcome::Problem;
+using outcome::Problems;
+
+// Members of a row that an event has and a season body has not.
+json without(json body, std::initializer_list<const char*> members) {
+  for (const char* member : members) body.erase(member);
+  return body;
+}
+
+std::string text(const json& body, const char* member) {
+  const auto found = body.find(member);
+  return found != body.end() && found->is_string() ? found->get<std::string>() : std::string();
+}
+
+// ---- facts -> body
+
+const std::map<std::string, const char*>& members_of_sightings() {
+  static const std::map<std::string, const char*> all{
+      {"emerged", "emerged_on"},
+      {"flower-or-swelling", "flower_or_swelling_on"},
+      {"first-fruit", "first_fruit_on"}};
+  return all;
+}
+
+std::set<std::string> farms_left(const Facts& facts, calendar::Date today) {
+  std::set<std::string> farms;
+  for (const Item& left : facts.of("left")) {
+    if (left.said.back()->on > today) continue;
+    const Item* member = facts.find("member", left.identity);
+    const std::string farm = text(left.body, "farm");
+    farms.insert(farm.empty() && member != nullptr ? text(member->body, "farm") : farm);
+  }
+  return farms;
+}
+
+std::map<std::string, json> fields_by_farm(const Facts& facts) {
+  std::map<std::string, json> all;
+  for (const Item& item : facts.of("field")) {
+    const std::string farm = text(item.body, "farm");
+    json row = without(item.body, {"farm", "nth"});
+    for (const auto& [what, member] : members_of_sightings()) {
+      const Item* seen = facts.find("seen", item.identity + "/" + what);
+      if (seen != nullptr) row[member] = seen->said.back()->on.iso();
+    }
+    all[farm].push_back(std::move(row));
+  }
+  return all;
+}
+
+json farm_rows(const Facts& facts, calendar::Date today) {
+  auto fields = fields_by_farm(facts);
+  const std::set<std::string> left = farms_left(facts, today);
+  json rows = json::array();
+  for (const Item& item : facts.of("farm")) {
+    const std::string code = text(item.body, "code");
+    json row = item.body;
+    row["fields"] = json::array();
+    if (left.count(code) == 0 && fields.count(code) != 0) row["fields"] = std::move(fields[code]);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+void add_absences(const Facts& facts, json& rows) {
+  for (const Item& item : facts.of("attendance")) {
+    if (text(item.body, "came") != "no") continue;
+    const Item* member = facts.find("member", text(item.body, "member"));
+    const std::string farm = member == nullptr ? "" : text(member->body, "farm");
+    if (!farm.empty() && facts.find("farm", farm) != nullptr)
+      rows.push_back({{"farm", farm}, {"on", item.said.back()->on.iso()}});
+  }
+}
+
+// ---- body -> events
+
+// Numbers as their text, for an event holds what was written.
+json as_said(const json& value) {
+  if (value.is_number()) return value.dump();
+  if (!value.is_structured()) return value;
+  json said = value;
+  for (auto& inner : said) inner = as_said(inner);
+  return said;
+}
+
+bool is_blank(const json& value) {
+  return value.is_null() || (value.is_string() && value.get_ref<const std::string&>().empty());
+}
+
+class Importer {
+ public:
+  Importer(const Facts& facts, calendar::Date on, Recorder& recorder)
+      : facts_(facts), on_(on), recorder_(recorder) {}
+
+  outcome::Result<Import> import(const json& body) {
+    for (const SeasonSection& section : season_sections()) {
+      const auto found = body.find(section.name);
+      if (found == body.end()) continue;
+      const std::string pointer = "/" + std::string(section.name);
+      if (!section.list)
+        row(std::string(section.kind), *found, pointer);
+      else if (section.name == "farms")
+        farms(*found);
+      else
+        rows(std::string(section.kind), *found, pointer);
+    }
+    if (!problems_.empty()) return outcome::failure(std::move(problems_));
+    return std::move(import_);
+  }
+
+ private:
+  void rows(const std::string& kind, const json& list, const std::string& pointer) {
+    for (std::size_t i = 0; i < list.size(); ++i)
+      row(kind, list[i], pointer + "/" + std::to_string(i));
+  }
+
+  void farms(const json& list) {
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const std::string pointer = "/farms/" + std::to_string(i);
+      row("farm", without(list[i], {"fields"}), pointer);
+      const auto fields = list[i].find("fields");
+      if (fields == list[i].end()) continue;
+      std::map<std::string, int> of_crop;
+      for (std::size_t f = 0; f < fields->size(); ++f) {
+        json one = (*fields)[f];
+        one["farm"] = as_said(list[i].value("code", json()));
+        const int nth = ++of_crop[text(one, "crop")];
+        if (nth > 1) one["nth"] = std::to_string(nth);
+        row("field", one, pointer + "/fields/" + std::to_string(f));
+      }
+    }
+  }
+
+  void row(const std::string& kind_name, const json& row, const std::string& pointer) {
+    journal::Event event;
+    event.kind = kind_name;
+    event.on = on_;
+    event.body = json::object();
+    for (const auto& [member, value] : row.items())
+      if (!is_blank(value)) event.body[member] = as_said(value);
+    const journal::Kind& kind = *journal::kinds().find(kind_name);
+    const auto identity = journal::identity_of(kind, event);
+    if (!identity) return;  // the season reader has said what is missing
+    const auto [first, alone] = seen_[kind_name].emplace(*identity, pointer);
+    if (!alone)
+      problems_.push_back({"row-twice", pointer, *identity, {{"first", first->second}}});
+    else
+      note_what_is_new(kind, *identity, std::move(event.body), facts_, on_, recorder_, import_);
+  }
+
+  const Facts& facts_;
+  calendar::Date on_;
+  Recorder& recorder_;
+  std::map<std::string, std::map<std::string, std::string>> seen_;
+  Import import_;
+  Problems problems_;
+};
+
+}  // namespace
+
+json season_body(const Facts& facts, calendar::Date today) {
+  json body = json::object();
+  if (facts.of("season").empty() && facts.of("farm").empty()) return body;
+  for (const SeasonSection& section : season_sections()) {
+    const std::string name(section.name);
+    const auto& items = facts.of(std::string(section.kind));
+    if (!section.list) {
+      if (!items.empty()) body[name] = items.front().body;
+    } else if (section.name == "farms") {
+      body[name] = farm_rows(facts, today);
+    } else {
+      body[name] = json::array();
+      for (const Item& item : items) body[name].push_back(item.body);
+    }
+  }
+  add_absences(facts, body["absences"]);
+  return body;
+}
+
+outcome::Result<Import> import_season(const json& body, const Facts& facts, calendar::Date on,
+                                      Recorder& recorder) {
+  return Importer(facts, on, recorder).import(body);
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,28 @@
+// The season file and the journal: a season body becomes events, and facts become a season body.
+//
+// A body that is imported into an empty journal comes back as it was, but that numbers are texts.
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include "api/import.h"
+#include "calendar/date.h"
+#include "journal/fold.h"
+
+namespace wheyfield::api {
+
+// The season body that the facts tell: its sections, and besides
+//   - what was seen of a field (kind `seen`) as its emerged_on, flower_or_swelling_on,
+//   first_fruit_on,
+//   - who stayed away (kind `attendance`, came no) as absences of the member's farm,
+//   - a farm that was left (kind `left`) by `today` without fields.
+// An object without members when nothing of a season was said.
+nlohmann::json season_body(const journal::Facts& facts, calendar::Date today);
+
+// Notes in `recorder` what `body` says and the facts do not. What the body leaves out stays as it
+// is: an import takes nothing away. Error: row-twice (two rows of a list about one thing; details:
+// first = the pointer of the first).
+outcome::Result<Import> import_season(const nlohmann::json& body, const journal::Facts& facts,
+                                      calendar::Date on, Recorder& recorder);
+
+}  // namespace wheyfield::api

@@ -1,0 +1,88 @@
+#include "api/value_check.h"
+
+#include <nlohmann/json.hpp>
+
+#include "api/field_reader.h"
+
+namespace wheyfield::api {
+namespace {
+
+using outcome::Problems;
+
+void read_value(const FieldReader& r, const Field& field) {
+  const char* name = field.name.data();
+  switch (field.holds) {
+    case Holds::number:
+      r.number(name);
+      break;
+    case Holds::money:
+      r.money(name);
+      break;
+    case Holds::volume:
+      r.volume(name);
+      break;
+    case Holds::area:
+      r.area(name);
+      break;
+    case Holds::length:
+      r.length(name);
+      break;
+    case Holds::mix_per_area:
+      r.mix_per_area(name);
+      break;
+    case Holds::strength:
+      r.strength(name);
+      break;
+    case Holds::date:
+      r.date(name);
+      break;
+    case Holds::month:
+      r.month(name);
+      break;
+    case Holds::weekday:
+      r.weekday(name);
+      break;
+    case Holds::days:
+      r.days(name);
+      break;
+    case Holds::one_in:
+      r.one_in(name);
+      break;
+    case Holds::pack:
+      r.pack(name);
+      break;
+    case Holds::size_by_size:
+      r.size_by_size(name);
+      break;
+    case Holds::mass:
+      r.mass(name);
+      break;
+    default:
+      break;
+  }
+}
+
+}  // namespace
+
+Problems check_values(const nlohmann::json& object, const Fields& fields,
+                      const std::string& pointer, const quantity::UnitTable& units) {
+  Problems problems = check_shape(object, fields, pointer);
+  if (!object.is_object()) return problems;
+  const FieldReader r(object, pointer, units, problems);
+  for (const Field& field : fields.fields) {
+    const std::string name(field.name);
+    if (field.holds != Holds::list || !object.contains(name) || !object[name].is_array()) {
+      read_value(r, field);
+      continue;
+    }
+    for (std::size_t i = 0; i < object[name].size(); ++i) {
+      if (!object[name][i].is_object()) continue;
+      const FieldReader row(object[name][i], r.at(name.c_str()) + "/" + std::to_string(i), units,
+                            problems);
+      for (const Field& inner : field.inner->fields) read_value(row, inner);
+    }
+  }
+  return problems;
+}
+
+}  // namespace wheyfield::api

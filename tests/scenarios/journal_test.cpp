@@ -1,0 +1,192 @@
+// The trainer writes things down once; every question is answered from what was written.
+#include <string>
+
+#include <gtest/gtest.h>
+
+#include <support/facade.h>
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::practice;
+using testing::problem;
+
+Facade with_practice_season(const std::string& today = "2027-02-20") {
+  Facade facade(today);
+  const Json taken = facade.say("journal.import", {{"season", practice()}});
+  EXPECT_EQ(facade.appended().value("added", 0U), taken.value("events", Json()).size())
+      << taken["problems"] << facade.appended();
+  return facade;
+}
+
+TEST(JournalScenario, ThePlanFromTheJournalAloneIsThePlanOfTheSeasonFile) {
+  for (const char* name : {"practice", "practice-cool"}) {
+    Facade facade("2027-02-20");
+    facade.say("journal.import", {{"season", practice(name)}});
+    const Json recorded = facade.ask("season.plan", {{"pages", true}});
+    Facade other("2027-02-20");
+    const Json tried = other.plan(practice(name), true);
+    EXPECT_TRUE(recorded == tried) << name;
+    ASSERT_TRUE(recorded.contains("batches")) << recorded["problems"];
+  }
+}
+
+TEST(JournalScenario, WithoutAnythingWrittenDownThePlanSaysWhatIsMissing) {
+  Facade facade;
+  const Json answer = facade.ask("season.plan", Json::object());
+  EXPECT_FALSE(problem(answer, "nothing-recorded").is_null());
+}
+
+TEST(JournalScenario, ASeasonTakenInTwiceChangesNothing) {
+  Facade facade = with_practice_season();
+  const Json again = facade.say("journal.import", {{"season", practice()}});
+  EXPECT_EQ(again["events"].size(), 0U);
+  EXPECT_EQ(again["fresh"], 0);
+  EXPECT_TRUE(again["changes"].empty());
+}
+
+TEST(JournalScenario, AnEditedSeasonFileShowsWhatItWouldChange) {
+  Facade facade = with_practice_season();
+  Json edited = practice();
+  edited["season"]["first_start"] = "2027-02-25";
+  edited["farms"].erase(23);
+  const Json taken = facade.say("journal.import", {{"season", edited}, {"pages", true}});
+  ASSERT_EQ(taken["changes"].size(), 1U);
+  EXPECT_EQ(taken["changes"][0]["was"], "2027-03-04");
+  EXPECT_EQ(taken["changes"][0]["now"], "2027-02-25");
+  const Json season = facade.ask("journal.season", Json::object());
+  EXPECT_EQ(season["season"]["farms"].size(), 24U) << "a missing row deletes nothing";
+  const Json plan = facade.ask("season.plan", Json::object());
+  EXPECT_TRUE(plan["shortages"].empty()) << "25 February cures the practice season";
+}
+
+TEST(JournalScenario, TheSeasonComesBackAsItWasImported) {
+  for (const char* name : {"practice", "practice-cool"}) {
+    Facade facade;
+    const Json first = facade.say("journal.import", {{"season", practice(name)}});
+    const Json back = facade.ask("journal.season", Json::object())["season"];
+    Facade other;
+    const Json second = other.say("journal.import", {{"season", back}});
+    EXPECT_EQ(first["events"], second["events"]);
+    EXPECT_EQ(other.ask("journal.season", Json::object())["season"], back);
+  }
+}
+
+// Farm 14's cap is unmeasured in the practice season: its dose line says "measure it first".
+TEST(JournalScenario, ACapMeasuredLaterChangesTheDoseLine) {
+  Facade facade = with_practice_season();
+  facade.note("farm", {{"code", "14"}, {"cap", "10 mL"}});
+  const Json plan = facade.ask("season.plan", Json::object());
+  EXPECT_TRUE(problem(plan, "cap-unmeasured-farm").is_null());
+}
+
+TEST(JournalScenario, AFlowerSeenNarrowsTheWindowsOfThatField) {
+  Facade facade = with_practice_season("2027-05-20");
+  const auto flowering = [&] {
+    const Json plan = facade.ask("season.plan", Json::object());
+    for (const Json& use : plan["uses"])
+      if (use["farm"] == "7" && use["use"] == "flowering") return use["window"];
+    return Json();
+  };
+  const Json before = flowering();
+  facade.note("seen", {{"farm", "7"}, {"crop", "bean"}, {"what", "flower-or-swelling"}},
+              "2027-05-03");
+  const Json after = flowering();
+  EXPECT_NE(before, after);
+  EXPECT_EQ(after["early"], "2027-05-03");
+}
+
+TEST(JournalScenario, AFarmThatMovedAwayIsPlannedForNoMore) {
+  Facade facade = with_practice_season("2027-05-20");
+  facade.note("member", {{"member", "17"}, {"farm", "17"}});
+  facade.note("left", {{"member", "17"}, {"why", "moved away"}}, "2027-05-12");
+  const Json plan = facade.ask("season.plan", Json::object());
+  for (const Json& use : plan["uses"]) EXPECT_NE(use["farm"], "17");
+}
+
+TEST(JournalScenario, ANoteWithAValueThatCannotBeReadIsRefusedAndNothingIsWritten) {
+  Facade facade;
+  const Json answer =
+      facade.note("handed-out", {{"farm", "3"}, {"product", "serum"}, {"amount", "3"}});
+  EXPECT_FALSE(problem(answer, "unit-missing").is_null());
+  EXPECT_EQ(problem(answer, "unit-missing")["field"], "/body/amount");
+  EXPECT_FALSE(answer.contains("events"));
+}
+
+TEST(JournalScenario, AKindThatIsMisspeltIsRefusedWithTheNearest) {
+  Facade facade;
+  const Json answer = facade.note("redaing", {{"batch", "B07"}});
+  EXPECT_NE(problem(answer, "event-kind-unknown")["text"].get<std::string>().find("reading"),
+            std::string::npos);
+}
+
+TEST(JournalScenario, AnAppendWithOneBadNoteTakesInNothing) {
+  Facade facade;
+  const Json good =
+      facade.say("journal.add", {{"kind", "visit"}, {"body", {{"farm", "3"}, {"by", "2"}}}});
+  Facade other;
+  Json events = good["events"];
+  events.push_back({{"id", "TANO-1"}});
+  const Json answer = other.append(events);
+  EXPECT_EQ(problem(answer, "event-member-missing")["field"], "/events/1/at");
+  EXPECT_EQ(other.ask("journal.verify", Json::object())["notes"], 0);
+}
+
+TEST(JournalScenario, WhatANewerVersionWroteIsKeptAndPassedOn) {
+  Facade facade;
+  const std::string line =
+      R"({"id":"NEO-1","at":[1804399200,0],"on":"2027-03-07","utc":180,"kind":"moon-phase","v":3,)"
+      R"("body":{"full":true}})";
+  facade.append(Json::array({Json::parse(line)}));
+  const Json verified = facade.ask("journal.verify", Json::object());
+  EXPECT_EQ(verified["newer"], 1);
+  const Json list = facade.ask("journal.list", Json::object());
+  EXPECT_EQ(list["notes"][0]["id"], "NEO-1");
+}
+
+TEST(JournalScenario, AStruckNoteNoLongerCountsWithAllItsVersions) {
+  Facade facade;
+  const Json first =
+      facade.note("paid-in", {{"member", "5"}, {"what", "milk"}, {"amount", "20 L"}});
+  const std::string id = first["events"][0]["id"];
+  const Json second =
+      facade.say("journal.add", {{"kind", "paid-in"},
+                                 {"body", {{"member", "5"}, {"what", "milk"}, {"amount", "2 L"}}},
+                                 {"replaces", {id}}});
+  EXPECT_EQ(second["events"][0]["replaces"], Json::array({id}));
+  facade.say("journal.strike", {{"events", {second["events"][0]["id"]}}});
+  const Json table = facade.ask("journal.table", {{"kind", "paid-in"}});
+  EXPECT_TRUE(table["rows"].empty());
+}
+
+TEST(JournalScenario, ForgettingBlanksTheNameAndSaysWhichLinesTheHostMustReplace) {
+  Facade facade;
+  facade.note("member", {{"member", "5"}, {"farm", "5"}});
+  facade.note("name", {{"member", "5"}, {"name", "Sefi"}});
+  facade.say("journal.forget", {{"member", "5"}});
+  const Json blank = facade.appended()["blank"];
+  ASSERT_EQ(blank.size(), 1U);
+  EXPECT_TRUE(blank[0]["body"].is_null());
+  EXPECT_EQ(facade.ask("journal.list", Json::object()).dump().find("Sefi"), std::string::npos);
+}
+
+TEST(JournalScenario, RowsOfATableShowWhatTheyWouldChange) {
+  Facade facade;
+  facade.note("weight", {{"plot", "7-with"}, {"farm", "7"}, {"mass", "12 kg"}});
+  const Json table = facade.ask("journal.table", {{"kind", "weight"}});
+  const std::string id = table["rows"][0][0];
+  const Json rows = {
+      {{"id", id}, {"body", {{"plot", "7-with"}, {"farm", "7"}, {"mass", "12.5 kg"}}}},
+      {{"body", {{"plot", "7-without"}, {"farm", "7"}, {"mass", "11 kg"}}}},
+      {{"body", {{"plot", "7-with"}, {"farm", "7"}, {"mass", "12 kg"}}}}};
+  const Json taken = facade.say("journal.rows", {{"kind", "weight"}, {"rows", rows}});
+  EXPECT_EQ(taken["changes"].size(), 1U);
+  EXPECT_EQ(taken["fresh"], 1);
+  EXPECT_EQ(taken["same"], 1);
+  EXPECT_EQ(taken["events"][0]["replaces"], Json::array({id}));
+}
+
+}  // namespace
+}  // namespace wheyfield

@@ -24,18 +24,22 @@ class EventLog {
 
   // All of them or none. When it returns without a problem they survive the end of the process and
   // of the power. Entries that are there already, byte for byte, are passed over; another line with
-  // the same id is kept beside the first. Gives how many were new.
-  // Errors: store-full, store-read-only, store-broken (details: why).
+  // the same id is kept beside the first. Gives how many were new. After a problem the caller sends
+  // all of them again.
+  // Errors: store-full, store-read-only, store-busy, store-broken (details: why).
   virtual outcome::Result<std::size_t> append(const std::vector<LogEntry>& entries) = 0;
 
-  // Every entry in the order of arrival. Errors: store-unreadable, store-broken.
+  // Every entry in the order of arrival. Errors: store-busy, store-broken (details: why).
   virtual outcome::Result<std::vector<LogEntry>> read() = 0;
 
   // Puts one line in the place of all lines with that id, so that no trace of them stays in the
-  // store's own files. All of them or none. Ids that are not there are passed over.
+  // store's own files. All of them or none; after a problem the lines may be replaced and traces of
+  // the old ones be left until blank is called again. Ids that are not there are passed over.
+  // Errors: those of append.
   virtual outcome::Result<void> blank(const std::vector<LogEntry>& entries) = 0;
 
-  // Looks through the store's own structure. Errors: store-broken (details: why).
+  // Looks through the store's own structure, and whether every line is an event with the id it is
+  // kept under. Errors: store-busy, store-broken (details: why).
   virtual outcome::Result<void> verify() = 0;
 };
 

@@ -1,0 +1,157 @@
+#include "store/sqlite/sqlite_log.h"
+
+#include <utility>
+
+#include "store/sqlite/checksum.h"
+#include "store/sqlite/database_file.h"
+
+namespace wheyfield::store {
+namespace {
+
+using journal::EventId;
+using journal::LogEntry;
+using outcome::failure;
+using outcome::Problem;
+using outcome::Result;
+
+constexpr std::string_view insert_sql =
+    "INSERT INTO events(device, counter, line, sum) SELECT ?1, ?2, ?3, ?4 WHERE NOT EXISTS"
+    " (SELECT 1 FROM events WHERE device=?1 AND counter=?2 AND line=?3)";
+constexpr std::string_view read_sql = "SELECT device, counter, line, sum FROM events ORDER BY seq";
+constexpr std::string_view first_sql =
+    "UPDATE events SET line=?3, sum=?4 WHERE seq="
+    "(SELECT min(seq) FROM events WHERE device=?1 AND counter=?2)";
+constexpr std::string_view others_sql =
+    "DELETE FROM events WHERE device=?1 AND counter=?2 AND seq>"
+    "(SELECT min(seq) FROM events WHERE device=?1 AND counter=?2)";
+
+std::int64_t sum_of(const EventId& id, const std::string& line) {
+  return crc32(line, crc32(id.text() + " "));
+}
+
+class SqliteLog : public journal::EventLog {
+ public:
+  explicit SqliteLog(Connection connection) : connection_(std::move(connection)) {}
+
+  // Prepares the statements, and ends a blanking that was cut short.
+  Result<void> begin() {
+    for (auto [statement, sql] : {std::pair{&insert_, insert_sql},
+                                  {&read_, read_sql},
+                                  {&first_, first_sql},
+                                  {&others_, others_sql}}) {
+      auto prepared = connection_.prepare(sql);
+      if (!prepared) return failure(std::move(prepared.error()));
+      *statement = std::move(*prepared);
+    }
+    return pay_owed();
+  }
+
+  Result<std::size_t> append(const std::vector<LogEntry>& entries) override {
+    if (entries.empty()) return 0;
+    std::size_t added = 0;
+    const auto done = in_one_transaction([&]() -> Result<void> {
+      for (const LogEntry& entry : entries) {
+        if (auto put = run_with(insert_, entry); !put) return put;
+        added += static_cast<std::size_t>(connection_.changed());
+      }
+      return {};
+    });
+    if (!done) return failure(done.error());
+    return added;
+  }
+
+  Result<std::vector<LogEntry>> read() override {
+    std::vector<LogEntry> entries;
+    for (;;) {
+      const auto row = read_.step();
+      if (!row) return failure(row.error());
+      if (!*row) break;
+      LogEntry entry{{read_.text(0), read_.number(1)}, read_.text(2)};
+      if (read_.number(3) != sum_of(entry.id, entry.line)) {
+        read_.reset();
+        return failure(broken_line(entry.id));
+      }
+      entries.push_back(std::move(entry));
+    }
+    read_.reset();
+    return entries;
+  }
+
+  Result<void> blank(const std::vector<LogEntry>& entries) override {
+    const auto done = in_one_transaction([&]() -> Result<void> {
+      std::int64_t found = 0;
+      for (const LogEntry& entry : entries) {
+        if (auto put = run_with(first_, entry); !put) return put;
+        found += connection_.changed();
+        if (auto put = run_with(others_, entry); !put) return put;
+      }
+      return found == 0 ? Result<void>{}
+                        : connection_.run("INSERT INTO owed(work) VALUES('clean')");
+    });
+    return done ? pay_owed() : done;
+  }
+
+  Result<void> verify() override {
+    const auto found = connection_.text("PRAGMA integrity_check");
+    if (!found) return failure(found.error());
+    if (*found != "ok")
+      return failure(Problem{"store-broken", "", connection_.path(), {{"why", *found}}});
+    const auto entries = read();
+    if (!entries) return failure(entries.error());
+    for (const LogEntry& entry : *entries) {
+      const auto event = journal::parse_event(std::string_view(entry.line));
+      if (!event || !(event->id == entry.id)) return failure(broken_line(entry.id));
+    }
+    return {};
+  }
+
+ private:
+  Problem broken_line(const EventId& id) const {
+    return {"store-broken", "", connection_.path(), {{"why", id.text()}}};
+  }
+
+  Result<void> run_with(Statement& statement, const LogEntry& entry) {
+    statement.bind(1, std::string_view(entry.id.device));
+    statement.bind(2, entry.id.counter);
+    if (&statement != &others_) {
+      statement.bind(3, std::string_view(entry.line));
+      statement.bind(4, sum_of(entry.id, entry.line));
+    }
+    return statement.run();
+  }
+
+  template <class Work>
+  Result<void> in_one_transaction(Work work) {
+    auto done = connection_.run("BEGIN IMMEDIATE");
+    if (done) done = work();
+    if (done) done = connection_.run("COMMIT");
+    if (!done) connection_.roll_back();
+    return done;
+  }
+
+  // Secure deletion zeroes what is deleted, but not the copies that SQLite leaves in a page when it
+  // moves rows to a neighbouring page. Only writing the whole file anew leaves no trace.
+  Result<void> pay_owed() {
+    const auto owed = connection_.number("SELECT count(*) FROM owed");
+    if (!owed) return failure(owed.error());
+    if (*owed == 0) return {};
+    if (auto done = connection_.run("VACUUM"); !done) return done;
+    if (auto done = connection_.empty_wal(); !done) return done;
+    return connection_.run("DELETE FROM owed");
+  }
+
+  Connection connection_;
+  Statement insert_, read_, first_, others_;
+};
+
+}  // namespace
+
+Result<std::unique_ptr<journal::EventLog>> open_sqlite_log(const std::string& path) {
+  auto connection = open_database(path);
+  if (!connection) return failure(std::move(connection.error()));
+  auto log = std::make_unique<SqliteLog>(std::move(*connection));
+  if (auto begun = log->begin(); !begun) return failure(std::move(begun.error()));
+  return log;
+}
+
+}  // namespace wheyfield::store

@@ -3,6 +3,7 @@
 #include <array>
 #include <optional>
 
+#include "journal/nesting.h"
 #include "journal/notes_layout.h"
 #include "journal/packed_notes.h"
 
@@ -21,24 +22,6 @@ constexpr std::size_t longest_number = 17;
 // The first day of a four-digit year and the last, more than parse_date takes [days since 1970].
 constexpr std::int64_t first_day = -719162;
 constexpr std::int64_t last_day = 2932896;
-
-bool deeper_than(std::string_view text, int levels) {
-  int depth = 0;
-  bool quoted = false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    if (quoted && c == '\\') {
-      ++i;
-    } else if (c == '"') {
-      quoted = !quoted;
-    } else if (!quoted && (c == '[' || c == '{')) {
-      if (++depth > levels) return true;
-    } else if (!quoted && (c == ']' || c == '}')) {
-      --depth;
-    }
-  }
-  return false;
-}
 
 // "0 1 -25": whole numbers, one blank between two.
 class NumberColumn {

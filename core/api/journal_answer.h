@@ -11,12 +11,16 @@ namespace wheyfield::api {
 
 const Fields& journal_add_fields();
 const Fields& journal_answer_fields();
+const Fields& journal_compose_fields();
 const Fields& journal_forget_fields();
 const Fields& journal_list_fields();
 const Fields& journal_lost_fields();
+const Fields& journal_pack_fields();
 const Fields& journal_rows_fields();
+const Fields& journal_split_fields();
 const Fields& journal_strike_fields();
 const Fields& journal_table_fields();
+const Fields& journal_unpack_fields();
 
 // "reading", "pH 4.0, smell clean-sour": the kind and the members of an event in words. A kind or
 // member without a word shows as it is written.

@@ -66,6 +66,22 @@ sheet::Page questions_page(const Session& session, const Json& questions) {
   return page;
 }
 
+sheet::Page verify_page(const Session& session, const std::map<std::string, std::int64_t>& devices,
+                        const std::map<std::string, int>& kinds) {
+  const words::Catalogue& w = session.words;
+  sheet::Page page("verify", w.text("journal.verify-title"));
+  page.text(w.text("journal.list-counts", {{"n", session.events.size()}}));
+  page.text(w.text("journal.questions-counts", {{"n", session.facts.questions.size()}}));
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& [device, last] : devices) rows.push_back({device, std::to_string(last)});
+  page.table({{w.text("col.device")}, {w.text("col.last-note"), true}}, std::move(rows));
+  rows.clear();
+  for (const auto& [kind, count] : kinds)
+    rows.push_back({kind_words(session, kind), std::to_string(count)});
+  page.table({{w.text("col.kind")}, {w.text("col.notes"), true}}, std::move(rows));
+  return page;
+}
+
 // Whether the stamps of a device lie too far ahead of this clock.
 std::set<std::string> devices_ahead(const std::vector<const Event*>& events, std::int64_t clock) {
   std::set<std::string> ahead;
@@ -191,6 +207,8 @@ Result<Answer> journal_verify(const Session& session, const json& body) {
     for (const std::string& device :
          devices_ahead(session.events.in_order(), static_cast<std::int64_t>(*clock)))
       answer.problems.push_back({"device-ahead", "", device, {}, Severity::notice});
+  if (wants_pages(body))
+    answer.fields["pages"] = Json::array({sheet::to_json(verify_page(session, devices, kinds))});
   return answer;
 }
 

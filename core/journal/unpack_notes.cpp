@@ -196,7 +196,7 @@ class NotesUnpacker {
   }
 
   bool take(json object) {
-    auto event = parse_event(std::move(object));
+    auto event = event_of(std::move(object));
     if (!event) {
       const Problem& why = event.error().front();
       problem_ = Problem{"notes-event",

@@ -48,6 +48,7 @@ class CommandLine {
     crop();
     dose();
     recipe();
+    journal();
     verb(app_, "schema");
     CLI::App& call = verb(app_, "call");
     file(call);
@@ -62,18 +63,20 @@ class CommandLine {
     app_.add_option("--seed", to_.seed, words_.text("cli.option.seed"))
         ->type_name(words_.text("cli.value.seed"));
     option(app_, "--lang", to_.language);
+    option(app_, "--journal", to_.journal);
+    option(app_, "--device", to_.device);
     flag(app_, "--quiet", to_.quiet);
   }
 
   void season() {
     CLI::App& season = noun("season");
     CLI::App& plan = verb(season, "plan");
-    file(plan);
+    file(plan, "season-file")->required(false);
     plan.add_option("--section", to_.sections, words_.text("cli.option.section"))
         ->type_name(words_.text("cli.value.section"))
         ->allow_extra_args(false);
     flag(plan, "--request", to_.request);
-    file(verb(season, "check"));
+    file(verb(season, "check"), "season-file")->required(false);
     CLI::App& fresh = verb(season, "new");
     file(fresh);
     option(fresh, "--farms", to_.farms);
@@ -121,6 +124,47 @@ class CommandLine {
     CLI::Option* make = option(scale, "--make", to_.make);
     option(scale, "--vessel", to_.vessel)->excludes(make);
     positional(verb(recipe, "check"), "id-or-file", to_.recipe);
+  }
+
+  void journal() {
+    CLI::App& journal = noun("journal");
+    JournalArguments& to = to_.note;
+    CLI::App& add = verb(journal, "add");
+    positional(add, "kind", to.kind);
+    several(add, "members", to.members)->required(false);
+    option(add, "--day", to.day);
+    repeated(add, "--replaces", to.replaces);
+    CLI::App& take = verb(journal, "take");
+    file(take, "file-to-take");
+    option(take, "--kind", to.kind);
+    flag(take, "--yes", to_.yes);
+    flag(take, "--dry-run", to_.dry_run);
+    CLI::App& send = verb(journal, "send");
+    file(send, "file-to-send");
+    flag(send, "--names", to.names);
+    flag(send, "--yes", to_.yes);
+    CLI::App& list = verb(journal, "list");
+    option(list, "--kind", to.kind);
+    option(list, "--last", to.last);
+    verb(journal, "questions");
+    CLI::App& answer = verb(journal, "answer");
+    positional(answer, "question", to.question);
+    positional(answer, "take", to.take);
+    CLI::App& strike = verb(journal, "strike");
+    several(strike, "notes", to.notes);
+    option(strike, "--why", to.why);
+    CLI::App& forget = verb(journal, "forget");
+    positional(forget, "member", to.member);
+    flag(forget, "--yes", to_.yes);
+    CLI::App& lost = verb(journal, "lost");
+    positional(lost, "lost", to.lost);
+    option(lost, "--last", to.last);
+    CLI::App& out = verb(journal, "export");
+    file(out, "file-to-write");
+    option(out, "--kind", to.kind);
+    option(out, "--as", to.as)->check(CLI::IsMember({"plain", "spreadsheet", "season"}));
+    flag(out, "--yes", to_.yes);
+    verb(journal, "verify");
   }
 
   // One option for each declared field; `pages` is the host's own affair.
@@ -174,13 +218,28 @@ class CommandLine {
     app.add_flag(name, to, words_.text("cli.option." + name.substr(2)));
   }
 
-  void positional(CLI::App& app, const std::string& name, std::string& to) {
-    app.add_option(words_.text("cli.value." + name), to, words_.text("cli.option." + name))
+  // An option that is given again for each value.
+  void repeated(CLI::App& app, const std::string& name, std::vector<std::string>& to) {
+    app.add_option(name, to, words_.text("cli.option." + name.substr(2)))
+        ->type_name(words_.text("cli.value." + name.substr(2)))
+        ->allow_extra_args(false);
+  }
+
+  CLI::Option* positional(CLI::App& app, const std::string& name, std::string& to) {
+    return app.add_option(words_.text("cli.value." + name), to, words_.text("cli.option." + name))
         ->type_name("")
         ->required();
   }
 
-  void file(CLI::App& app) { positional(app, "file", to_.file); }
+  CLI::Option* several(CLI::App& app, const std::string& name, std::vector<std::string>& to) {
+    return app.add_option(words_.text("cli.value." + name), to, words_.text("cli.option." + name))
+        ->type_name("")
+        ->required();
+  }
+
+  CLI::Option* file(CLI::App& app, const std::string& name = "file") {
+    return positional(app, name, to_.file);
+  }
 
   const words::Catalogue& words_;
   Arguments& to_;

@@ -29,6 +29,23 @@ struct CropArguments {
   std::string earliest;
 };
 
+// Of the `journal` verbs.
+struct JournalArguments {
+  std::string kind;
+  std::vector<std::string> members;  // "cap=5 mL"
+  std::string day;
+  std::vector<std::string> replaces;
+  std::vector<std::string> notes;  // ids to strike
+  std::string why;
+  std::string question;
+  std::string take;
+  std::string member;
+  std::string lost;
+  std::string last;
+  std::string as = "plain";
+  bool names = false;
+};
+
 struct Arguments {
   std::string command;  // noun and verb, "season plan"; "" = none given
   std::string file;
@@ -40,7 +57,10 @@ struct Arguments {
   std::map<std::string, std::vector<std::string>> fields;
   std::vector<std::string> sections;
   CropArguments planting;
-  std::string date;  // "" = today
+  JournalArguments note;
+  std::string journal;  // the file of notes; "" = the usual one
+  std::string device;   // "" = the one kept on this machine
+  std::string date;     // "" = today
   long long seed = 1;
   std::string language = "en";
   bool json = false;

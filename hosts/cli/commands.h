@@ -12,6 +12,17 @@ int crop_list(Host& host);
 int crop_onset(Host& host);
 int crop_windows(Host& host);
 int dose(Host& host);  // every verb of dose
+int journal_add(Host& host);
+int journal_answer(Host& host);
+int journal_export(Host& host);
+int journal_forget(Host& host);
+int journal_list(Host& host);
+int journal_lost(Host& host);
+int journal_questions(Host& host);
+int journal_send(Host& host);
+int journal_strike(Host& host);
+int journal_take(Host& host);
+int journal_verify(Host& host);
 int recipe_list(Host& host);
 int recipe_show(Host& host);
 int recipe_scale(Host& host);

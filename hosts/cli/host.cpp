@@ -73,6 +73,11 @@ ordered_json Host::ask(const std::string& action, json body) {
   return ordered_json::parse(core_.call("call", request.dump()));
 }
 
+ordered_json Host::append(const std::string& events) {
+  if (auto refused = open()) return *refused;
+  return ordered_json::parse(core_.call("append", "{\"events\":" + events + "}"));
+}
+
 int Host::show(const ordered_json& answer, const Document& asked, Notes notes) {
   int code = opened_ ? exit_code_of(answer) : exit_codes::wrong_use;
   show_problems(answer, opened_ ? asked : Document(), notes);

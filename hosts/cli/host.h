@@ -28,6 +28,8 @@ struct Streams {
 struct Surroundings {
   std::string today;  // ISO
   int offset_min = 0;
+  long long clock = 0;      // seconds since 1970
+  std::string device_file;  // where this machine keeps its device code; "" = nowhere
 };
 
 // Notes one by one, or the first of each kind with the count of the others.
@@ -45,6 +47,9 @@ class Host {
   // Opens the session once, then asks. An `open` that is refused is the answer to all.
   nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);
 
+  // Adds facts to the session. `events` is the text of a JSON list of events.
+  nlohmann::ordered_json append(const std::string& events);
+
   // Prints an answer as --json, --section and --quiet want it: result on standard output, problems
   // on standard error, what must be mended or decided before what is only noted. An answer without
   // pages is shown as JSON. With --json and --section: {schema, pages: the sections, problems,
@@ -59,6 +64,7 @@ class Host {
   const Arguments& arguments;
   const words::Catalogue& words;
   Streams& streams;
+  const Surroundings& surroundings() const { return surroundings_; }
 
  private:
   std::optional<nlohmann::ordered_json> open();

@@ -6,6 +6,7 @@
 #include <ctime>
 #include <iostream>
 
+#include "calendar/date.h"
 #include "cli/commands.h"
 #include "cli/write_file.h"
 #include "embedded.h"
@@ -20,16 +21,26 @@ void on_interrupt(int) {
   std::_Exit(cli::exit_codes::interrupted);
 }
 
-// Today by the machine's clock and zone. With --date a run must repeat anywhere, so the zone is not
-// looked at.
-cli::Surroundings look_around(bool date_given) {
-  if (date_given) return {};
+// Where this machine keeps the code of its device (XDG base directories).
+std::string device_file() {
+  const char* config = std::getenv("XDG_CONFIG_HOME");
+  const char* home = std::getenv("HOME");
+  if (config != nullptr && *config == '/') return std::string(config) + "/wheyfield/device";
+  if (home != nullptr && *home == '/') return std::string(home) + "/.config/wheyfield/device";
+  return "";
+}
+
+// Today by the machine's clock and zone. With --date a run must repeat anywhere: then neither is
+// looked at, and the clock says noon of that day.
+cli::Surroundings look_around(const std::string& date) {
+  if (const auto day = wheyfield::calendar::parse_date(date))
+    return {"", 0, day->days() * 86400LL + 43200, device_file()};
   const std::time_t now = std::time(nullptr);
   std::tm local{};
   localtime_r(&now, &local);
   char text[16];
   std::strftime(text, sizeof text, "%Y-%m-%d", &local);
-  return {text, static_cast<int>(local.tm_gmtoff / 60)};
+  return {text, static_cast<int>(local.tm_gmtoff / 60), now, device_file()};
 }
 
 std::size_t terminal_columns() {
@@ -59,7 +70,7 @@ int run(const std::vector<std::string>& given) {
   const auto& arguments = std::get<cli::Arguments>(parsed);
   cli::Streams streams{std::cin, std::cout, std::cerr, isatty(STDIN_FILENO) == 1,
                        terminal_columns()};
-  cli::Host host(arguments, *words, look_around(!arguments.date.empty()), streams);
+  cli::Host host(arguments, *words, look_around(arguments.date), streams);
   const int code = cli::run_command(host);
   if (std::cout.flush()) return code;
   std::cerr << words->text("cli.output-broken") << "\n";

@@ -1,5 +1,6 @@
 #include "api/plan_page_ids.h"
 #include "cli/commands.h"
+#include "cli/journal_desk.h"
 #include "cli/season_file.h"
 
 namespace wheyfield::cli {
@@ -26,30 +27,58 @@ void after_plan(Host& host, const ordered_json& answer, int code) {
 
 }  // namespace
 
+namespace {
+
+// The season of a question: that of the file, or without one that of the journal. `body` gets a
+// `season` only when it is a file's.
+struct Asked {
+  Document season;
+  json body = json::object();
+};
+
+std::optional<int> read_asked(Host& host, Asked& asked) {
+  if (!host.arguments.file.empty()) {
+    Reading<Document> season = read_season_file(host.arguments.file);
+    if (!season) return host.refuse(season.error());
+    asked.season = std::move(*season);
+    asked.body["season"] = asked.season.json;
+    return std::nullopt;
+  }
+  JournalDesk desk(host);
+  if (const auto failed = desk.open(JournalDesk::Missing::refuse)) return failed;
+  const ordered_json told = host.ask("journal.season", json::object());
+  if (!told.contains("season")) return host.show(told, Document());
+  asked.season.json = told["season"];
+  asked.season.from_file = true;
+  asked.season.places.add_file(JournalDesk::path_of(host.arguments));
+  return std::nullopt;
+}
+
+}  // namespace
+
 int season_plan(Host& host) {
   for (const std::string& section : host.arguments.sections)
     if (!api::is_plan_page(section)) return host.section_unknown(section, api::plan_page_ids());
-  Reading<Document> season = read_season_file(host.arguments.file);
-  if (!season) return host.refuse(season.error());
-  json body = {{"season", season->json}};
+  Asked asked;
+  if (const auto failed = read_asked(host, asked)) return *failed;
   if (host.arguments.request) {
-    host.streams.out << body.dump(2) << "\n";
+    host.streams.out << json{{"season", asked.season.json}}.dump(2) << "\n";
     return exit_codes::fine;
   }
-  if (!host.arguments.json || !host.arguments.sections.empty()) body["pages"] = true;
-  const ordered_json answer = host.ask("season.plan", std::move(body));
-  const int code = host.show(answer, *season, Notes::one_of_a_kind);
+  if (!host.arguments.json || !host.arguments.sections.empty()) asked.body["pages"] = true;
+  const ordered_json answer = host.ask("season.plan", std::move(asked.body));
+  const int code = host.show(answer, asked.season, Notes::one_of_a_kind);
   after_plan(host, answer, code);
   return code;
 }
 
 int season_check(Host& host) {
-  Reading<Document> season = read_season_file(host.arguments.file);
-  if (!season) return host.refuse(season.error());
-  const ordered_json answer =
-      host.ask("season.check", {{"season", season->json}, {"pages", !host.arguments.json}});
+  Asked asked;
+  if (const auto failed = read_asked(host, asked)) return *failed;
+  asked.body["pages"] = !host.arguments.json;
+  const ordered_json answer = host.ask("season.check", std::move(asked.body));
   const std::string& file = host.arguments.file;
-  const int code = host.show(answer, *season);
+  const int code = host.show(answer, asked.season);
   host.remark(host.words.text(code == exit_codes::problems ? "cli.next.mend" : "cli.next.plan",
                               {{"file", file}}));
   return code;

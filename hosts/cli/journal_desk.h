@@ -1,0 +1,51 @@
+// The file of notes beside an open session: what is in it is appended first, and what a person says
+// is stored before it counts.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+
+#include <nlohmann/json.hpp>
+
+#include "cli/host.h"
+#include "journal/event_log.h"
+
+namespace wheyfield::cli {
+
+class JournalDesk {
+ public:
+  enum class Missing { make, refuse };
+
+  explicit JournalDesk(Host& host) : host_(host) {}
+
+  // The file named by --journal, else by WHEYFIELD_JOURNAL, else wheyfield.notes in this folder.
+  static std::string path_of(const Arguments& arguments);
+
+  // Opens the file, or makes it, and appends its notes to the session. Gives the exit code when
+  // that cannot be done; it is then said.
+  std::optional<int> open(Missing missing);
+
+  // `body` with `device` and `clock`; nothing when this device has no code (said).
+  std::optional<nlohmann::json> signed_by_us(nlohmann::json body);
+
+  // Asks, and stores the events of the answer. Gives the answer; `failed` is the exit code when it
+  // could not be stored.
+  nlohmann::ordered_json say(const std::string& action, nlohmann::json body);
+  // Stores events and appends them. False when they could not be stored; it is then said.
+  bool record(const nlohmann::ordered_json& events);
+  std::optional<int> failed() const { return failed_; }
+
+  int verify();  // the store's own structure
+
+ private:
+  int refuse(const outcome::Problems& problems);
+  bool blank(const nlohmann::ordered_json& appended);
+
+  Host& host_;
+  std::string path_;
+  std::unique_ptr<journal::EventLog> log_;
+  std::optional<int> failed_;
+};
+
+}  // namespace wheyfield::cli

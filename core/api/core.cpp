@@ -7,6 +7,7 @@
 #include "api/dose_fields.h"
 #include "api/fields.h"
 #include "api/journal_answer.h"
+#include "api/recorded_values.h"
 #include "api/session.h"
 
 namespace wheyfield::api {
@@ -70,10 +71,12 @@ std::string run_action(const Session& session, const json& request) {
   for (const Action& action : actions()) {
     known.emplace_back(action.name);
     if (action.name != wanted) continue;
-    const json body = request.value("body", json::object());
+    json body = request.value("body", json::object());
     if (!body.is_object())
       return refused(&session.words, {{"wrong-shape", "/body", "", {{"shape", "object"}}}});
-    auto answer = action.run(session, body);
+    auto filled = with_recorded(session, action.name, std::move(body));
+    if (!filled) return refused(&session.words, filled.error());
+    auto answer = action.run(session, *filled);
     if (!answer) return refused(&session.words, answer.error());
     Json sources = sources_json(session, answer->used);
     return dressed(&session.words, std::move(*answer), std::move(sources));

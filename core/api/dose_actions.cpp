@@ -18,6 +18,7 @@ const Fields dose_fields{"DoseMix",
                           {"cap", Holds::volume, false},
                           {"strength", Holds::strength, true},
                           {"reading", Holds::choice, false, "added-to|in-total"},
+                          {"farm", Holds::text, false},
                           {"pages", Holds::flag, false}}};
 
 sheet::Page page(const Session& session, const Answer& answer, const words::Values& values,

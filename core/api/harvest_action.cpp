@@ -21,6 +21,8 @@ const Fields harvest_fields{
      {"on", Holds::choice, true, "leaves|soil"},
      {"strength", Holds::strength, true},
      {"eaten", Holds::choice, false, "raw|cooked"},
+     {"farm", Holds::text, false},
+     {"nth", Holds::text, false},
      {"pages", Holds::flag, false}}};
 
 GrowthStage stage_of(const std::string& word) {

@@ -25,6 +25,7 @@ const Fields plot_fields{"DosePlot",
                           {"used", Holds::texts, false},
                           {"area", Holds::area, false},
                           {"syringe_step", Holds::volume, false},
+                          {"farm", Holds::text, false},
                           {"pages", Holds::flag, false}}};
 
 struct Rate {

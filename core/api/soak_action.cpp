@@ -20,6 +20,8 @@ const Fields soak_fields{"DoseSoak",
                           {"seed_is", Holds::choice, true, "own|bought|dressed"},
                           {"strength", Holds::strength, true},
                           {"sowing", Holds::choice, false, "direct|nursery|tuber|cutting"},
+                          {"farm", Holds::text, false},
+                          {"nth", Holds::text, false},
                           {"pages", Holds::flag, false}}};
 
 sheet::Page page_of(const Session& session, const dosing::Soak& soak, double mass, double parts,

@@ -37,6 +37,7 @@ const Fields sprayer_fields{"DoseSprayer",
                              {"cap", Holds::volume, false},
                              {"nozzle", Holds::text, false},
                              {"pressure", Holds::number, false},
+                             {"farm", Holds::text, false},
                              {"pages", Holds::flag, false}}};
 
 struct Asked {

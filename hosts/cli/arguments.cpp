@@ -168,7 +168,10 @@ class CommandLine {
   }
 
   // One option for each declared field; `pages` is the host's own affair.
+  // What a farm of the journal can fill is asked for by the core, not here.
   void fields(CLI::App& app, const api::Fields& declared) {
+    const bool by_farm = std::any_of(declared.fields.begin(), declared.fields.end(),
+                                     [](const api::Field& f) { return f.name == "farm"; });
     for (const api::Field& field : declared.fields) {
       if (field.name == "pages") continue;
       const std::string name = option_of(field.name);
@@ -184,7 +187,7 @@ class CommandLine {
         option->allow_extra_args(false);
       else
         option->expected(1);
-      option->required(field.required);
+      option->required(field.required && !by_farm);
     }
   }
 

@@ -1,5 +1,6 @@
 #include "api/fields.h"
 #include "cli/commands.h"
+#include "cli/journal_desk.h"
 
 namespace wheyfield::cli {
 
@@ -31,6 +32,10 @@ int dose(Host& host) {
   std::string action = host.arguments.command;
   action.replace(action.find(' '), 1, ".");
   json body = body_of(*api::fields_of(action), host.arguments);
+  if (body.contains("farm")) {
+    JournalDesk desk(host);
+    if (const auto failed = desk.open(JournalDesk::Missing::refuse)) return *failed;
+  }
   const int code = host.show(host.ask(action, std::move(body)), Document());
   if (code == exit_codes::fine && action == "dose.mix")
     host.remark(host.words.text("cli.next.season-plan"));

@@ -28,8 +28,8 @@ struct Streams {
 struct Surroundings {
   std::string today;  // ISO
   int offset_min = 0;
-  long long clock = 0;      // seconds since 1970
-  std::string device_file;  // where this machine keeps its device code; "" = nowhere
+  long long clock = 0;           // seconds since 1970
+  std::string device_file = {};  // where this machine keeps its device code; "" = nowhere
 };
 
 // Notes one by one, or the first of each kind with the count of the others.

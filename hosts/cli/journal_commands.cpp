@@ -33,12 +33,12 @@ Reading<json> members_of(const std::vector<std::string>& given) {
 
 // Says what was written down, as a sentence, and where the file is.
 int say(Host& host, JournalDesk& desk, const std::string& action, json body,
-        const std::string& next) {
+        const std::string& next, const Document& asked = Document()) {
   if (const auto failed = desk.open(JournalDesk::Missing::make)) return *failed;
   const ordered_json answer = desk.say(action, std::move(body));
   if (desk.failed()) return *desk.failed();
   const int code = exit_code_of(answer);
-  if (host.arguments.json || code != exit_codes::fine) return host.show(answer, Document());
+  if (host.arguments.json || code != exit_codes::fine) return host.show(answer, asked);
   for (const ordered_json& note : answer["noted"])
     host.streams.out << host.words.text("cli.journal.noted",
                                         {{"id", note["id"].get<std::string>()},
@@ -67,11 +67,13 @@ int journal_add(Host& host) {
   const JournalArguments& given = host.arguments.note;
   Reading<json> members = members_of(given.members);
   if (!members) return host.refuse(members.error());
+  // The parts of a note are named as they were typed, not as flags.
+  const Document asked{*members, SourceMap(), true, "/body"};
   json body = {{"kind", given.kind}, {"body", *members}};
   if (!given.day.empty()) body["on"] = given.day;
   if (!given.replaces.empty()) body["replaces"] = given.replaces;
   JournalDesk desk(host);
-  return say(host, desk, "journal.add", std::move(body), "cli.next.journal-list");
+  return say(host, desk, "journal.add", std::move(body), "cli.next.journal-list", asked);
 }
 
 int journal_strike(Host& host) {

@@ -188,5 +188,57 @@ TEST(JournalScenario, RowsOfATableShowWhatTheyWouldChange) {
   EXPECT_EQ(taken["events"][0]["replaces"], Json::array({id}));
 }
 
+// Farm 5 of the practice season: a 20 L sprayer, a cap of 20 mL, 1:500.
+TEST(JournalScenario, ADoseForAFarmTakesWhatWasMeasuredThere) {
+  Facade facade = with_practice_season();
+  const Json mix = facade.ask("dose.mix", {{"farm", "5"}});
+  EXPECT_EQ(mix["water_l"], 20.0);
+  EXPECT_EQ(mix["serum_ml"], 40.0);
+  EXPECT_EQ(mix["caps"], 2.0);
+  EXPECT_EQ(facade.ask("dose.mix", {{"farm", "5"}, {"water", "10 L"}})["serum_ml"], 20.0);
+}
+
+// Farm 14's cap was never measured: nothing is guessed.
+TEST(JournalScenario, ADoseForAFarmWithoutAMeasuredCapGivesNoCaps) {
+  Facade facade = with_practice_season();
+  EXPECT_TRUE(facade.ask("dose.mix", {{"farm", "14"}})["caps"].is_null());
+}
+
+TEST(JournalScenario, ADoseForAFarmThatNobodyWroteDownIsRefused) {
+  Facade facade = with_practice_season();
+  const Json answer = facade.ask("dose.mix", {{"farm", "77"}});
+  EXPECT_EQ(problem(answer, "farm-not-recorded")["field"], "/farm");
+}
+
+TEST(JournalScenario, TheEarliestHarvestFollowsFromTheLatestUseNoted) {
+  Facade facade = with_practice_season("2027-05-01");
+  const Json use = {{"farm", "7"},
+                    {"crop", "bean"},
+                    {"use", "seedling"},
+                    {"method", "knapsack"},
+                    {"put_on", "leaves"}};
+  facade.note("use", use, "2027-04-20");
+  facade.note("use", use, "2027-04-14");
+  const Json recorded =
+      facade.ask("dose.harvest", {{"farm", "7"}, {"crop", "bean"}, {"stage", "before-flowering"}});
+  const Json said = facade.ask("dose.harvest", {{"crop", "bean"},
+                                                {"stage", "before-flowering"},
+                                                {"last_use", "2027-04-20"},
+                                                {"method", "knapsack"},
+                                                {"on", "leaves"},
+                                                {"strength", "1:500"}});
+  EXPECT_TRUE(recorded == said);
+  EXPECT_TRUE(recorded.contains("earliest_harvest")) << recorded["problems"];
+}
+
+TEST(JournalScenario, ASoakForAFieldKnowsItsSeed) {
+  Facade facade = with_practice_season();
+  const Json dressed =
+      facade.ask("dose.soak", {{"farm", "1"}, {"crop", "maize"}, {"mass", "2 kg"}});
+  EXPECT_FALSE(problem(dressed, "seed-dressed").is_null()) << dressed["problems"];
+  const Json own = facade.ask("dose.soak", {{"farm", "5"}, {"crop", "sorghum"}, {"mass", "2 kg"}});
+  EXPECT_EQ(own["hours_at_most"], 10.0);
+}
+
 }  // namespace
 }  // namespace wheyfield

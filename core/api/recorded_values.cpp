@@ -1,0 +1,104 @@
+#include "api/recorded_values.h"
+
+#include <map>
+
+namespace wheyfield::api {
+namespace {
+
+using journal::Event;
+using journal::Item;
+using nlohmann::json;
+
+std::string text(const json& body, const char* member) {
+  const auto found = body.find(member);
+  return found != body.end() && found->is_string() ? found->get<std::string>() : std::string();
+}
+
+class Filling {
+ public:
+  Filling(const Session& session, json body, const json& farm)
+      : session_(session), farm_(farm), body_(std::move(body)) {
+    const Item* season = session.facts.find("season", "");
+    if (season != nullptr) fill("strength", season->body, "strength");
+    const std::string of_field =
+        text(farm, "code") + "/" + text(body_, "crop") + "/" + text(body_, "nth");
+    field_ = session.facts.find("field", of_field);
+  }
+
+  void mix() {
+    const bool tank = text(farm_, "method") == "knapsack" && !text(farm_, "sprayer").empty();
+    fill("water", farm_, tank ? "sprayer" : "can");
+    fill("cap", farm_, "cap");
+  }
+  void sprayer() {
+    fill("tank", farm_, "sprayer");
+    fill("cap", farm_, "cap");
+  }
+  void plot() { fill("rate", farm_, "mix_rate"); }
+  void soak() {
+    if (field_ == nullptr) return;
+    fill("seed_is", field_->body, "seed");
+    fill("mass", field_->body, "seed_mass");
+    fill("sowing", field_->body, "sowing");
+  }
+  void harvest() {
+    const Event* use = latest_use();
+    if (use == nullptr) return;
+    if (!body_.contains("last_use")) body_["last_use"] = use->on.iso();
+    fill("on", use->body, "put_on");
+    fill("method", use->body, "method");
+    fill("method", farm_, "method");
+  }
+
+  json done() {
+    body_.erase("farm");
+    body_.erase("nth");
+    return std::move(body_);
+  }
+
+ private:
+  void fill(const char* member, const json& from, const char* recorded) {
+    const auto value = from.find(recorded);
+    if (!body_.contains(member) && value != from.end()) body_[member] = *value;
+  }
+
+  // By the day it was done; nothing was put on in a use noted as none.
+  const Event* latest_use() const {
+    const Event* latest = nullptr;
+    for (const Item& item : session_.facts.of("use"))
+      for (const Event* use : item.said) {
+        const bool here = text(use->body, "farm") == text(farm_, "code") &&
+                          text(use->body, "crop") == text(body_, "crop") &&
+                          text(use->body, "nth") == text(body_, "nth") &&
+                          !use->body.contains("none_because");
+        if (here && (latest == nullptr || latest->on <= use->on)) latest = use;
+      }
+    return latest;
+  }
+
+  const Session& session_;
+  const json& farm_;
+  json body_;
+  const Item* field_ = nullptr;
+};
+
+}  // namespace
+
+outcome::Result<json> with_recorded(const Session& session, std::string_view action, json body) {
+  static const std::map<std::string_view, void (Filling::*)()> ways{
+      {"dose.mix", &Filling::mix},
+      {"dose.sprayer", &Filling::sprayer},
+      {"dose.plot", &Filling::plot},
+      {"dose.soak", &Filling::soak},
+      {"dose.harvest", &Filling::harvest}};
+  const auto way = ways.find(action);
+  const std::string code = text(body, "farm");
+  if (way == ways.end() || code.empty()) return body;
+  const Item* farm = session.facts.find("farm", code);
+  if (farm == nullptr) return outcome::failure({"farm-not-recorded", "/farm", code, {}});
+  Filling filling(session, std::move(body), farm->body);
+  (filling.*way->second)();
+  return filling.done();
+}
+
+}  // namespace wheyfield::api

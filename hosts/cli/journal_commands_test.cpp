@@ -1,0 +1,231 @@
+// Two trainers with a file of notes each, as they type.
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "cli/commands.h"
+#include "cli/notes_csv.h"
+#include "embedded.h"
+
+namespace wheyfield::cli {
+namespace {
+
+namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
+
+struct Seen {
+  int code;
+  std::string out;
+  std::string err;
+};
+
+class JournalCommands : public ::testing::Test {
+ protected:
+  JournalCommands() {
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
+    folder_ = fs::path(::testing::TempDir()) / (std::string("wheyfield_notes_") + test->name());
+    fs::remove_all(folder_);
+    fs::create_directories(folder_);
+  }
+  ~JournalCommands() override { fs::remove_all(folder_); }
+
+  std::string path(const std::string& name) const { return (folder_ / name).string(); }
+  static std::string read(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+  }
+  std::string write(const std::string& name, const std::string& text) const {
+    std::ofstream(path(name), std::ios::binary) << text;
+    return path(name);
+  }
+
+  // As the trainer whose device has this code; her file of notes is named after it.
+  Seen as(const std::string& device, std::vector<std::string> given) {
+    given.insert(given.end(), {"--device", device, "--journal", path(device)});
+    const auto words = words::Catalogue::parse(embedded::words_json("en"));
+    const auto parsed = parse_arguments(std::move(given), *words);
+    if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
+    std::istringstream in;
+    std::ostringstream out, err;
+    Streams streams{in, out, err, false, 80};
+    Host host(std::get<Arguments>(parsed), *words, {"2027-03-18", 180, clock_ += 60, ""}, streams);
+    const int code = run_command(host);
+    return {code, out.str(), err.str()};
+  }
+  Json list(const std::string& device) {
+    return Json::parse(as(device, {"journal", "list", "--json"}).out)["notes"];
+  }
+  void read_ph(const std::string& device, const std::string& ph) {
+    const Seen seen =
+        as(device, {"journal", "add", "reading", "batch=B1", "half=morning", "ph=" + ph});
+    ASSERT_EQ(seen.code, 0) << seen.err;
+  }
+
+ private:
+  fs::path folder_;
+  long long clock_ = 1805349600;  // 18 March 2027, 6:00 UTC
+};
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+TEST_F(JournalCommands, EveryVerbHasHelpThatBeginsWithExamples) {
+  for (const char* verb : {"add", "take", "send", "list", "questions", "answer", "strike", "forget",
+                           "lost", "export", "verify"}) {
+    const Seen help = as("AMA", {"journal", verb, "--help"});
+    EXPECT_EQ(help.out.rfind("Examples:", 0), 0U) << verb;
+    EXPECT_FALSE(holds(help.out, "[cli.")) << help.out;
+  }
+}
+
+TEST_F(JournalCommands, ANoteIsSaidBackAndKept) {
+  const Seen seen = as("AMA", {"journal", "add", "paid-in", "member=5", "what=milk", "amount=2 L"});
+  EXPECT_EQ(seen.code, 0) << seen.err;
+  EXPECT_EQ(seen.out, "AMA-1 written down: paid in, amount 2 L, member 5, what milk\n");
+  EXPECT_EQ(list("AMA").size(), 1U);
+}
+
+TEST_F(JournalCommands, WhatCannotBeReadIsRefusedAndNotKept) {
+  const Seen seen =
+      as("AMA", {"journal", "add", "handed-out", "farm=3", "product=serum", "amount=2"});
+  EXPECT_EQ(seen.code, 1);
+  EXPECT_TRUE(holds(seen.err, "amount")) << seen.err;
+  EXPECT_TRUE(list("AMA").empty());
+  EXPECT_EQ(as("AMA", {"journal", "add", "visit", "farm"}).code, 2);
+}
+
+TEST_F(JournalCommands, TwoTrainersBringTheirNotesTogetherAndAreAsked) {
+  read_ph("AMA", "4.0");
+  read_ph("BINI", "4.5");
+  ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
+  ASSERT_EQ(as("BINI", {"journal", "send", path("b.txt")}).code, 0);
+  const Seen preview = as("AMA", {"journal", "take", path("b.txt")});
+  EXPECT_EQ(preview.code, 4);
+  EXPECT_TRUE(holds(preview.out, "1 new note, 1 new questions, 0 problems.")) << preview.out;
+  EXPECT_EQ(list("AMA").size(), 1U) << "without --yes nothing is stored";
+  EXPECT_EQ(as("AMA", {"journal", "take", path("b.txt"), "--yes"}).code, 0);
+  EXPECT_EQ(as("BINI", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
+  EXPECT_EQ(list("AMA"), list("BINI"));
+  const Seen questions = as("AMA", {"journal", "questions"});
+  EXPECT_EQ(questions.code, 4);
+  const Seen answer =
+      as("AMA", {"journal", "answer", "readings-differ/B1/morning/2027-03-18", "BINI-1"});
+  EXPECT_EQ(answer.code, 0) << answer.err;
+  EXPECT_EQ(as("AMA", {"journal", "questions"}).code, 0);
+}
+
+TEST_F(JournalCommands, AFileTakenInTwiceChangesNothing) {
+  read_ph("AMA", "4.0");
+  ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
+  as("BINI", {"journal", "take", path("a.txt"), "--yes"});
+  const Json before = list("BINI");
+  const Seen again = as("BINI", {"journal", "take", path("a.txt"), "--yes"});
+  EXPECT_TRUE(holds(again.out, "0 new notes")) << again.out;
+  EXPECT_EQ(list("BINI"), before);
+}
+
+TEST_F(JournalCommands, ADamagedCutOffOrForeignFileTakesInNothingAndSaysWhy) {
+  read_ph("AMA", "4.0");
+  ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
+  std::string text = read(path("a.txt"));
+  const std::string whole = text;
+  const std::size_t block = text.find("eN") + 8;  // within the packed notes
+  text[block] = text[block] == 'A' ? 'B' : 'A';
+  write("flipped.txt", text);
+  write("cut.txt", whole.substr(0, whole.size() - 60));
+  write("foreign.txt", "Dear all, the meeting is on Thursday.\n");
+  for (const char* name : {"flipped.txt", "cut.txt", "foreign.txt"}) {
+    const Seen seen = as("BINI", {"journal", "take", path(name), "--yes"});
+    EXPECT_EQ(seen.code, 3) << name;
+    EXPECT_TRUE(holds(seen.err, name)) << seen.err;
+  }
+  EXPECT_TRUE(list("BINI").empty());
+}
+
+TEST_F(JournalCommands, NamesStayOutOfAFileUnlessItIsForFellowTrainers) {
+  as("AMA", {"journal", "add", "member", "member=5", "farm=5"});
+  as("AMA", {"journal", "add", "name", "member=5", "name=Sefi"});
+  as("AMA", {"journal", "send", path("codes.txt")});
+  as("AMA", {"journal", "send", path("names.txt"), "--names"});
+  as("BINI", {"journal", "take", path("codes.txt"), "--yes"});
+  EXPECT_EQ(list("BINI").size(), 1U);
+  as("BINI", {"journal", "take", path("names.txt"), "--yes"});
+  EXPECT_EQ(list("BINI").size(), 2U);
+}
+
+TEST_F(JournalCommands, ForgettingLeavesNoTraceInAnyFileOfNotes) {
+  as("AMA", {"journal", "add", "member", "member=5", "farm=5"});
+  as("AMA", {"journal", "add", "name", "member=5", "name=Sefi-of-the-mill"});
+  as("AMA", {"journal", "send", path("names.txt"), "--names"});
+  as("BINI", {"journal", "take", path("names.txt"), "--yes"});
+  ASSERT_TRUE(holds(read(path("BINI")), "Sefi-of-the-mill"));
+  EXPECT_EQ(as("AMA", {"journal", "forget", "5"}).code, 4) << "only with --yes";
+  EXPECT_EQ(as("AMA", {"journal", "forget", "5", "--yes"}).code, 0);
+  as("AMA", {"journal", "send", path("after.txt")});
+  as("BINI", {"journal", "take", path("after.txt"), "--yes"});
+  for (const char* device : {"AMA", "BINI"})
+    for (const auto& file : fs::directory_iterator(fs::path(path(device)).parent_path())) {
+      const std::string name = file.path().filename().string();
+      if (name.rfind(device, 0) != 0) continue;
+      EXPECT_FALSE(holds(read(file.path().string()), "Sefi-of-the-mill")) << name;
+    }
+}
+
+TEST_F(JournalCommands, TheSeasonPlanAndADoseComeFromTheNotesAlone) {
+  ASSERT_EQ(as("AMA", {"journal", "take", "examples/practice.toml", "--yes"}).code, 0);
+  const Seen plan = as("AMA", {"season", "plan", "--json", "--date", "2027-02-20"});
+  EXPECT_EQ(Json::parse(plan.out)["uses"].size(),
+            Json::parse(as("AMA", {"season", "plan", "examples/practice.toml", "--json", "--date",
+                                   "2027-02-20"})
+                            .out)["uses"]
+                .size());
+  const Seen dose = as("AMA", {"dose", "mix", "--farm", "5", "--json"});
+  EXPECT_EQ(Json::parse(dose.out)["caps"], 2.0);
+}
+
+TEST_F(JournalCommands, TheSeasonGoesOutAsAFileAndComesBackWithoutAChange) {
+  as("AMA", {"journal", "take", "examples/practice.toml", "--yes"});
+  const Seen out = as("AMA", {"journal", "export", path("season.toml"), "--as", "season"});
+  ASSERT_EQ(out.code, 0) << out.err;
+  const Seen back = as("AMA", {"journal", "take", path("season.toml"), "--json"});
+  const Json answer = Json::parse(back.out);
+  EXPECT_TRUE(answer["events"].empty()) << answer["changes"];
+}
+
+TEST_F(JournalCommands, WeightsGoToASpreadsheetAndBack) {
+  as("AMA", {"journal", "add", "weight", "plot=7-with", "farm=7", "mass=12 kg"});
+  as("AMA",
+     {"journal", "add", "weight", "plot=8-with", "farm=8", "none_because==goats; \"all\" eaten"});
+  ASSERT_EQ(
+      as("AMA", {"journal", "export", path("w.csv"), "--kind", "weight", "--as", "spreadsheet"})
+          .code,
+      0);
+  std::string text = read(path("w.csv"));
+  EXPECT_EQ(text.rfind("\xEF\xBB\xBFid;on;plot;", 0), 0U) << text;
+  EXPECT_TRUE(holds(text, "\"'=goats; \"\"all\"\" eaten\"")) << text;
+  const Seen same = as("AMA", {"journal", "take", path("w.csv"), "--kind", "weight"});
+  EXPECT_TRUE(holds(same.out, "New: 0. Changed: 0. As it was: 2.")) << same.out << same.err;
+  text.replace(text.find("12 kg"), 5, "12.5 kg");
+  write("w.csv", text);
+  const Seen changed = as("AMA", {"journal", "take", path("w.csv"), "--kind", "weight", "--yes"});
+  EXPECT_TRUE(holds(changed.out, "New: 0. Changed: 1. As it was: 1.")) << changed.out;
+  EXPECT_EQ(as("AMA", {"journal", "questions"}).code, 0) << "a correction is no second weight";
+}
+
+TEST_F(JournalCommands, AFileThatIsNoFileOfNotesIsLeftAsItIs) {
+  write("AMA", "my shopping list\n");
+  const Seen seen = as("AMA", {"journal", "add", "visit", "farm=1", "by=2"});
+  EXPECT_EQ(seen.code, 3);
+  EXPECT_EQ(read(path("AMA")), "my shopping list\n");
+}
+
+TEST_F(JournalCommands, ReadingWithoutAFileOfNotesMakesNone) {
+  EXPECT_EQ(as("AMA", {"journal", "list"}).code, 3);
+  EXPECT_FALSE(fs::exists(path("AMA")));
+}
+
+}  // namespace
+}  // namespace wheyfield::cli

@@ -82,10 +82,11 @@ std::int64_t Statement::number(int column) const {
   return sqlite3_column_int64(statement_.get(), column);
 }
 
-std::string Statement::text(int column) const {
+std::string_view Statement::view(int column) const {
   const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), column));
   const int size = sqlite3_column_bytes(statement_.get(), column);
-  return bytes == nullptr ? std::string() : std::string(bytes, static_cast<std::size_t>(size));
+  return bytes == nullptr ? std::string_view()
+                          : std::string_view(bytes, static_cast<std::size_t>(size));
 }
 
 Result<Connection> Connection::open(const std::string& path, Mode mode) {

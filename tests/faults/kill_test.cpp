@@ -129,8 +129,8 @@ TEST(Kill, WhatWasForgottenIsGoneAfterTheNextOpenWheneverTheKillCame) {
     std::unique_ptr<journal::EventLog> log;
     Worker worker([&](std::int64_t turn) {
       if (turn == 0) log = std::move(open_sqlite_log(path).value());
-      return turn < names / 2 &&
-             log->blank({blanked("KOBO", 2 * turn + 1), blanked("KOBO", 2 * turn + 2)}).has_value();
+      if (turn == names / 2) ::pause();  // all done: waits for the kill
+      return log->blank({blanked("KOBO", 2 * turn + 1), blanked("KOBO", 2 * turn + 2)}).has_value();
     });
     worker.wait_for(draw.below(4));
     const std::int64_t told = worker.kill_after(draw.below(3000));

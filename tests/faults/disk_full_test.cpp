@@ -141,6 +141,25 @@ TEST_F(DiskFull, ABlankWithoutRoomIsEndedLater) {
   EXPECT_GT(full, 0);
 }
 
+// Larger than what SQLite holds in memory (2 MB), so that it writes before the batch is whole.
+TEST_F(DiskFull, ABatchLargerThanTheMemoryForItIsThereNotAtAll) {
+  make_one();
+  const std::string fault = in_child([&]() -> std::string {
+    Entries large;
+    for (std::int64_t counter = before + 1; counter <= before + 300; ++counter)
+      large.push_back(entry_of("KOBO", counter, std::string(50000, 'x')));
+    limit_files_to(6000000);
+    auto log = open_sqlite_log(path);
+    if (!log) return told(log);
+    if (code_of((*log)->append(large)) != "store-full") return "not full";
+    if (const std::string harm = fault_in(**log, before + 1); !harm.empty()) return harm;
+    limit_files_to(std::nullopt);
+    const auto added = (*log)->append(large);
+    return added && *added == 300 && (*log)->verify() ? "" : "again: " + told(added);
+  });
+  EXPECT_EQ(fault, "");
+}
+
 // Leaves a file of `bytes` in the folder, so that only the rest of the file system is free.
 void take_room(const std::string& path, std::size_t bytes) {
   write_bytes(path, std::string(bytes, 'x'));

@@ -2,7 +2,8 @@
 """Holds the order of the rooms: a room includes itself and rooms above it in core/MODULES.
 
 Also: every folder of core is a room and every room a folder; the core never includes a host;
-only tests may include embedded.h. Exits 1 and names each fault.
+only tests may include embedded.h. A store includes stores and the rooms of STORE_SEES, no others.
+Exits 1 and names each fault.
 
 Usage: check_layers.py [ROOT]
 """
@@ -13,6 +14,7 @@ from pathlib import Path
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
 OUTSIDE = ("hosts", "store", "web", "sheets", "tests", "bench", "tools")
+STORE_SEES = ("outcome", "journal")
 SUFFIXES = (".h", ".cpp")
 
 
@@ -44,32 +46,61 @@ def include_fault(target: str, quoted: bool, room: str, rooms: list[str], test: 
     return 'our own headers are written "room/file.h"'
 
 
+def store_include_fault(target: str, quoted: bool, rooms: list[str]) -> str | None:
+    """What is wrong with one include of a store, or None."""
+    top = target.split("/", 1)[0]
+    if not quoted:
+        return 'our own headers are included with "..."' if top in (*rooms, "store") else None
+    if ".." in target.split("/") or "/" not in target:
+        return 'our own headers are written "room/file.h"'
+    return None if top in ("store", *STORE_SEES) else "a store sees only " + ", ".join(STORE_SEES)
+
+
+def includes(path: Path):
+    """Line number, target and whether it is quoted, of each include."""
+    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+        match = INCLUDE.match(line)
+        if match:
+            yield number, match[2], match[1] == '"'
+
+
 def file_faults(path: Path, core: Path, rooms: list[str]) -> list[str]:
     room = path.relative_to(core).parts[0]
     if room not in rooms:
         return []
-    faults = []
-    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        match = INCLUDE.match(line)
-        if not match:
-            continue
-        test = path.stem.endswith("_test")
-        fault = include_fault(match[2], match[1] == '"', room, rooms, test)
-        if fault:
-            faults.append(f"core/{path.relative_to(core)}:{number}: {match[2]}: {fault}")
-    return faults
+    test = path.stem.endswith("_test")
+    return [
+        f"core/{path.relative_to(core)}:{number}: {target}: {fault}"
+        for number, target, quoted in includes(path)
+        if (fault := include_fault(target, quoted, room, rooms, test))
+    ]
+
+
+def store_faults(path: Path, root: Path, rooms: list[str]) -> list[str]:
+    return [
+        f"{path.relative_to(root)}:{number}: {target}: {fault}"
+        for number, target, quoted in includes(path)
+        if (fault := store_include_fault(target, quoted, rooms))
+    ]
+
+
+def sources_in(folder: Path) -> list[Path]:
+    return sorted(path for path in folder.rglob("*") if path.suffix in SUFFIXES)
 
 
 def check(root: Path) -> tuple[list[str], int]:
     core = root / "core"
     rooms = rooms_of(core)
-    files = sorted(path for path in core.rglob("*") if path.suffix in SUFFIXES)
+    files, stores = sources_in(core), sources_in(root / "store")
     faults = folder_faults(core, rooms)
     for path in files:
         faults += file_faults(path, core, rooms)
-    if not files:
-        faults.append("core: no source file found")
-    return faults, len(files)
+    for path in stores:
+        faults += store_faults(path, root, rooms)
+    for name, found in (("core", files), ("store", stores)):
+        if not found:
+            faults.append(f"{name}: no source file found")
+    return faults, len(files) + len(stores)
 
 
 def main() -> int:

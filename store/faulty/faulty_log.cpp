@@ -35,8 +35,7 @@ class FaultyLog : public journal::EventLog {
     }
     if (fault_.kind == FaultKind::tears) {
       const auto kept = static_cast<std::ptrdiff_t>(std::min(fault_.keep, entries.size()));
-      const Result<T> part =
-          into_inner(std::vector<LogEntry>(entries.begin(), entries.begin() + kept));
+      Result<T> part = into_inner(std::vector<LogEntry>(entries.begin(), entries.begin() + kept));
       if (!part) return part;
     }
     return outcome::failure(fault_.problem);

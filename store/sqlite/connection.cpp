@@ -9,10 +9,27 @@ using outcome::failure;
 using outcome::Problem;
 using outcome::Result;
 
-bool means_full(int code, int system_error) {
-  if (code == SQLITE_FULL) return true;
-  return code == SQLITE_IOERR &&
-         (system_error == ENOSPC || system_error == EDQUOT || system_error == EFBIG);
+bool no_room(int system_error) {
+  return system_error == ENOSPC || system_error == EDQUOT || system_error == EFBIG;
+}
+
+// What the system said last about the main file or the -wal file. SQLite itself tells a full disk
+// from other failures to write, but not a quota or a file that may not grow.
+bool no_room_for_files(sqlite3* database) {
+  int error = 0;
+  sqlite3_file_control(database, "main", SQLITE_FCNTL_LAST_ERRNO, &error);
+  if (no_room(error)) return true;
+  sqlite3_file* wal = nullptr;
+  sqlite3_file_control(database, "main", SQLITE_FCNTL_JOURNAL_POINTER, &wal);
+  if (wal == nullptr || wal->pMethods == nullptr) return false;
+  wal->pMethods->xFileControl(wal, SQLITE_FCNTL_LAST_ERRNO, &error);
+  return no_room(error);
+}
+
+bool means_full(sqlite3* database, int code, int system_error) {
+  if (code == SQLITE_IOERR_WRITE && no_room_for_files(database)) return true;
+  const int kind = code & 0xff;
+  return kind == SQLITE_FULL || (kind == SQLITE_IOERR && no_room(system_error));
 }
 
 bool means_read_only(int code, int system_error) {
@@ -26,7 +43,7 @@ bool means_read_only(int code, int system_error) {
 Problem problem_of(sqlite3* database, int code, const std::string& path) {
   const int system_error = sqlite3_system_errno(database);
   const int kind = code & 0xff;  // without SQLite's finer distinctions
-  if (means_full(kind, system_error)) return {"store-full", "", path, {}};
+  if (means_full(database, code, system_error)) return {"store-full", "", path, {}};
   if (means_read_only(kind, system_error)) return {"store-read-only", "", path, {}};
   if (kind == SQLITE_BUSY || kind == SQLITE_LOCKED) return {"store-busy", "", path, {}};
   if (kind == SQLITE_NOTADB) return {"store-unreadable", "", path, {{"why", "not-a-notes-file"}}};
@@ -65,10 +82,11 @@ std::int64_t Statement::number(int column) const {
   return sqlite3_column_int64(statement_.get(), column);
 }
 
-std::string Statement::text(int column) const {
+std::string_view Statement::view(int column) const {
   const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), column));
   const int size = sqlite3_column_bytes(statement_.get(), column);
-  return bytes == nullptr ? std::string() : std::string(bytes, static_cast<std::size_t>(size));
+  return bytes == nullptr ? std::string_view()
+                          : std::string_view(bytes, static_cast<std::size_t>(size));
 }
 
 Result<Connection> Connection::open(const std::string& path, Mode mode) {

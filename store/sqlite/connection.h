@@ -28,8 +28,9 @@ class Statement {
   outcome::Result<void> run();
   void reset() { sqlite3_reset(statement_.get()); }
 
-  std::int64_t number(int column) const;  // columns count from 0
-  std::string text(int column) const;
+  std::int64_t number(int column) const;    // columns count from 0
+  std::string_view view(int column) const;  // until the next step or reset
+  std::string text(int column) const { return std::string(view(column)); }
 
  private:
   struct Finalize {

@@ -56,6 +56,7 @@ const char* header_fault(const std::array<unsigned char, 100>& header) {
 std::optional<Problem> file_fault(const std::string& path) {
   std::error_code ignored;
   const fs::file_status status = fs::status(path, ignored);
+  if (status.type() == fs::file_type::none) return unreadable(path, "not-allowed");
   if (fs::is_directory(status)) return unreadable(path, "a-folder");
   if (!fs::is_regular_file(status)) return unreadable(path, "not-a-file");
   std::ifstream file(path, std::ios::binary);
@@ -91,8 +92,9 @@ Result<void> make_file(const std::string& path) {
   static std::atomic<int> made{0};
   const fs::path folder = fs::path(path).parent_path();
   std::error_code error;
-  if (!folder.empty() && !fs::is_directory(folder, error))
-    return failure(unreadable(path, "no-such-folder"));
+  if (!fs::is_directory(folder, error)) return failure(unreadable(path, "no-such-folder"));
+  if (::access(folder.c_str(), W_OK | X_OK) != 0)
+    return failure(Problem{"store-read-only", "", path, {}});
   const std::string passing =
       path + ".new-" + std::to_string(::getpid()) + "-" + std::to_string(++made);
   auto done = write_new(passing);
@@ -121,8 +123,12 @@ Result<void> set_up(Connection& connection) {
 
 }  // namespace
 
-Result<Connection> open_database(const std::string& path) {
+Result<Connection> open_database(const std::string& named) {
+  // SQLite takes "" and ":memory:" for stores without a file; a whole path is never one of them.
+  if (named.empty() || named.find('\0') != named.npos)
+    return failure(unreadable(named, "not-a-file"));
   std::error_code error;
+  const std::string path = fs::absolute(named, error).string();
   if (fs::status(path, error).type() == fs::file_type::not_found)
     if (auto made = make_file(path); !made) return failure(std::move(made.error()));
   if (auto fault = file_fault(path)) return failure(std::move(*fault));

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Plants violations in a copy of the real core; each must be found, and the clean copy must pass."""
+"""Plants violations in a copy of the real core and stores; each must be found, and the clean copy must pass."""
 
 import shutil
 import subprocess
@@ -17,7 +17,9 @@ class Layers(unittest.TestCase):
         self.scratch = tempfile.TemporaryDirectory()
         self.addCleanup(self.scratch.cleanup)
         self.core = Path(self.scratch.name) / "core"
+        self.store = Path(self.scratch.name) / "store"
         shutil.copytree(ROOT / "core", self.core)
+        shutil.copytree(ROOT / "store", self.store)
         rooms = (self.core / "MODULES").read_text().split()
         self.first, self.last = rooms[0], rooms[-1]
 
@@ -60,6 +62,24 @@ class Layers(unittest.TestCase):
         self.finds("reaches outside the core")
         self.plant(f"{self.last}/bad.cpp", '#include "../../store/x.h"\n')
         self.finds("reaches outside the core")
+
+    def test_finds_a_store_that_sees_more_than_the_journal(self):
+        planted = self.store / "sqlite" / "bad.cpp"
+        for room in ("calendar", "season", "api", "hosts", "core"):
+            planted.write_text(f'#include <map>\n#include "{room}/x.h"\n')
+            self.finds(f"store/sqlite/bad.cpp:2: {room}/x.h: a store sees only")
+        planted.write_text('#include "../../core/api/core.h"\n')
+        self.finds("our own headers are written")
+        planted.write_text('#include "connection.h"\n')
+        self.finds("our own headers are written")
+        planted.write_text("#include <journal/event.h>\n")
+        self.finds("our own headers are included")
+        planted.write_text('#include "journal/event.h"\n#include "store/memory/memory_log.h"\n')
+        self.assertEqual(self.run_check().returncode, 0)
+
+    def test_finds_no_stores_at_all(self):
+        shutil.rmtree(self.store)
+        self.finds("store: no source file found")
 
     def test_finds_embedded_data_outside_tests(self):
         self.plant(f"{self.last}/bad.cpp", '#include "embedded.h"\n')

@@ -141,6 +141,35 @@ TEST_F(SqliteFile, ARowLostFromTheTableIsFoundByVerify) {
   EXPECT_EQ(log ? code_of((*log)->verify()) : code_of(log), "store-broken");
 }
 
+// A trigger that another program put in refuses one entry in the middle of a batch.
+TEST_F(SqliteFile, AnAppendThatFailsInTheMiddleLeavesNothingAndTheNextOneWorks) {
+  make_one();
+  tamper(path,
+         "CREATE TRIGGER no BEFORE INSERT ON events WHEN new.counter=5"
+         " BEGIN SELECT RAISE(FAIL, 'no'); END");
+  auto log = open_sqlite_log(path);
+  ASSERT_TRUE(log) << told(log);
+  EXPECT_EQ(told((*log)->append(entries_of("KOBO", 4, 6))), "store-broken why=no");
+  EXPECT_EQ(read_all(**log), entries_of("KOBO", 1, 3));
+  EXPECT_EQ(append_all(**log, {entry_of("KOBO", 7)}), 1u);
+  EXPECT_EQ(read_all(*open_sqlite_log(path).value()),
+            together(entries_of("KOBO", 1, 3), {entry_of("KOBO", 7)}));
+}
+
+TEST_F(SqliteFile, ABlankThatFailsInTheMiddleLeavesEveryLineAsItWas) {
+  make_one();
+  tamper(path,
+         "CREATE TRIGGER no BEFORE UPDATE ON events WHEN new.counter=2"
+         " BEGIN SELECT RAISE(FAIL, 'no'); END");
+  auto log = open_sqlite_log(path);
+  ASSERT_TRUE(log) << told(log);
+  EXPECT_EQ(told((*log)->blank({blanked("KOBO", 1), blanked("KOBO", 2)})), "store-broken why=no");
+  EXPECT_EQ(read_all(**log), entries_of("KOBO", 1, 3));
+  ASSERT_TRUE((*log)->blank({blanked("KOBO", 1)}));
+  EXPECT_EQ(read_all(*open_sqlite_log(path).value()),
+            together({blanked("KOBO", 1)}, entries_of("KOBO", 2, 3)));
+}
+
 // SQLite's secure deletion leaves copies behind when it moves rows between pages, about once in
 // some thousand lines. Here one is left on purpose.
 TEST_F(SqliteFile, BlankAlsoClearsWhatSqliteLeftBehindElsewhere) {

@@ -1,7 +1,10 @@
-// A folder of its own for a test that writes files; gone with everything in it afterwards.
+// A folder of its own for a test that writes files; gone with everything in it afterwards. In
+// memory where there is such a place: what a store does is the same there, and tests do not wait
+// for disks.
 #pragma once
 
 #include <stdlib.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -12,8 +15,11 @@ namespace wheyfield::testing {
 
 class ScratchFolder {
  public:
-  ScratchFolder() {
-    path_ = (std::filesystem::temp_directory_path() / "wheyfield-XXXXXX").string();
+  enum class Place { memory, disk };
+  explicit ScratchFolder(Place place = Place::memory) {
+    const bool in_memory = place == Place::memory && ::access("/dev/shm", W_OK | X_OK) == 0;
+    path_ = in_memory ? "/dev/shm" : std::filesystem::temp_directory_path().string();
+    path_ += "/wheyfield-XXXXXX";
     if (::mkdtemp(path_.data()) == nullptr) std::abort();
   }
   ~ScratchFolder() {

@@ -1,4 +1,4 @@
-// unpack: trusts nothing. Every event is put together as parse_event wants it and goes through it.
+// unpack: trusts nothing. Every event is put together as event_of wants it and goes through it.
 #include <algorithm>
 #include <array>
 #include <optional>
@@ -196,7 +196,7 @@ class NotesUnpacker {
   }
 
   bool take(json object) {
-    auto event = parse_event(std::move(object));
+    auto event = event_of(std::move(object));
     if (!event) {
       const Problem& why = event.error().front();
       problem_ = Problem{"notes-event",

@@ -16,7 +16,7 @@ namespace wheyfield::journal {
 constexpr std::size_t most_columns = 16;
 constexpr std::size_t longest_names = 160;
 // The packed text, and the lines of all events in it together [bytes].
-constexpr std::size_t most_unpacked = 32u * 1024 * 1024;
+constexpr std::size_t most_unpacked = std::size_t{32} << 20;
 
 // Any events that parse_event accepts; none twice is asked for, nor an order.
 std::string pack(const std::vector<const Event*>& events);

@@ -1,4 +1,4 @@
-// unpack: trusts nothing. Every event is put together as parse_event wants it and goes through it.
+// unpack: trusts nothing. Every event is put together as event_of wants it and goes through it.
 #include <algorithm>
 #include <array>
 #include <optional>

@@ -8,7 +8,7 @@
 namespace wheyfield::cli {
 namespace {
 
-constexpr std::size_t inflate_step = 16 * 1024;
+constexpr std::size_t inflate_step = 16384;
 
 Bytef* zlib_bytes(std::string_view bytes) {
   return reinterpret_cast<Bytef*>(const_cast<char*>(bytes.data()));

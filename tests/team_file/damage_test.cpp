@@ -47,7 +47,7 @@ TEST(TeamFileDamage, EveryTruncationOfADayIsRefused) {
 
 // 40 MB of blanks are 40 kB of zlib: refused while unpacking.
 TEST(TeamFileDamage, AFileThatUnpacksToMoreThanTheMostIsRefused) {
-  const std::string text(journal::most_unpacked + (8u << 20), ' ');
+  const std::string text(journal::most_unpacked + (std::size_t{8} << 20), ' ');
   EXPECT_EQ(verdict_on(journal::compose({}, {1, cli::deflate(text), 0})), "team-file-too-large");
 }
 

@@ -65,10 +65,6 @@ const Fields& reading_fields();
 // build their options from it.
 const Fields* fields_of(std::string_view action);
 
-// The body of an action that declares its fields as one table (the doses); else nullptr. Hosts
-// build their options from it.
-const Fields* fields_of(std::string_view action);
-
 // Checks names, presence and shape of everything in `body`; values are read elsewhere.
 // Problems: key-unknown (details: suggestion, known), missing (severity error), wrong-shape,
 // choice-unknown (details: known, suggestion).

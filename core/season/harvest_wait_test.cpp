@@ -4,6 +4,7 @@
 #include <support/day.h>
 #include <support/small_season.h>
 
+#include <algorithm>
 #include <map>
 
 namespace wheyfield::season {
@@ -66,6 +67,56 @@ TEST(HarvestWait, AUseAfterTheFirstPickingGoesToTheSoil) {
   s.farms[0].fields[0].planting.harvest_after = 1;
   for (const FieldUse& use : uses)
     EXPECT_FALSE(harvest_wait(s, use, dosing::harvest_rule(bundle())).has_value()) << use.use.id;
+}
+
+// The days of the rule as in the data: 120 where the edible part touches the soil
+// (raw-manure-soil-days, memory of 7 CFR 205.203(c)(1)).
+constexpr int manure_days = 120;
+
+std::vector<RawGround> grounds(const std::vector<Field>& fields, const std::string& method) {
+  Season s = small_season();
+  s.farms.push_back(farm("1", 100, fields));
+  s.farms[0].method.id = method;
+  std::vector<PlannedUse> planned;
+  for (const FieldUse& use : uses_of(s)) planned.emplace_back().due = use;
+  return raw_grounds(s, planned, manure_days);
+}
+
+// Kale is a leaf eaten raw, carrot a root; tomato hangs, maize and cassava are cooked.
+TEST(RawGround, OnlyWhatIsEatenRawAndTouchesTheSoilIsNamed) {
+  const auto found =
+      grounds({field("maize", 1, on(3, 22), 125), field("kale", 1, on(3, 22), 40),
+               field("tomato", 1, on(3, 22), 100), field("cassava", 1, on(3, 22), 115),
+               field("carrot", 1, on(3, 22), 100)},
+              "round-stem");
+  ASSERT_EQ(found.size(), 2u);
+  EXPECT_EQ(found[0].field, 1u);
+  EXPECT_EQ(found[1].field, 4u);
+  EXPECT_EQ(found[0].first_picking.iso(), "2027-05-01");  // 40 days after 22 March
+}
+
+// By knapsack only land preparation reaches the soil, and it is over before the field is set out;
+// round the stem the last use counts.
+TEST(RawGround, TheLastUseThatReachesTheSoilCounts) {
+  const auto sprayed = grounds({field("kale", 1, on(3, 22), 60)}, "knapsack");
+  ASSERT_EQ(sprayed.size(), 1u);
+  EXPECT_LT(sprayed[0].until, on(3, 22));
+  Season s = small_season();
+  s.farms.push_back(farm("1", 100, {field("kale", 1, on(3, 22), 60)}));
+  calendar::Date last = on(3, 22);
+  for (const FieldUse& use : uses_of(s)) last = std::max(last, use.use.window.late);
+  const auto poured = grounds({field("kale", 1, on(3, 22), 60)}, "round-stem");
+  ASSERT_EQ(poured.size(), 1u);
+  EXPECT_EQ(poured[0].until, last);
+}
+
+// Exactly the days of the rule are enough; one day less is not.
+TEST(RawGround, SoilThatRestsAsLongAsTheRuleForRawManureIsNotNamed) {
+  const auto soon = grounds({field("carrot", 1, on(3, 22), 60)}, "knapsack");
+  ASSERT_EQ(soon.size(), 1u);
+  const int enough = soon[0].until + manure_days - on(3, 22);
+  EXPECT_TRUE(grounds({field("carrot", 1, on(3, 22), enough)}, "knapsack").empty());
+  EXPECT_EQ(grounds({field("carrot", 1, on(3, 22), enough - 1)}, "knapsack").size(), 1u);
 }
 
 }  // namespace

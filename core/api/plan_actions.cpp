@@ -359,10 +359,14 @@ Result<WorkedPlan> planned(const Session& session, const json& body, Answer& ans
   return worked;
 }
 
-Json pages_json(const std::vector<sheet::Page>& pages) {
-  Json list = Json::array();
-  for (const sheet::Page& page : pages) list.push_back(sheet::to_json(page));
-  return list;
+void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
+  std::string text = "[";
+  for (const sheet::Page& page : pages) {
+    if (text.size() > 1) text += ',';
+    text += written(sheet::to_json(page));
+  }
+  text += ']';
+  answer.put_list("pages", std::move(text));
 }
 
 // What was understood of the file, so that a slip is seen before anything is planned.
@@ -397,7 +401,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   auto worked = planned(session, body, answer);
   if (!worked) return failure(worked.error());
   add_plan_fields(*worked, answer);
-  if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
+  if (wants_pages(body)) put_pages(plan_pages(*worked), answer);
   return answer;
 }
 
@@ -412,7 +416,7 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.fields["short_ml"] = worked->plan.batches.total_short();
   answer.fields["cure_start"] =
       worked->plan.cure_start ? Json(worked->plan.cure_start->iso()) : Json();
-  if (wants_pages(body)) answer.fields["pages"] = pages_json({check_page(session, season)});
+  if (wants_pages(body)) put_pages({check_page(session, season)}, answer);
   return answer;
 }
 

@@ -281,8 +281,12 @@ Json shortage_json(const WorkedPlan& w, const season::Shortage& s) {
 template <class List, class Write>
 std::string list_text(const List& list, Write write) {
   std::string text = "[";
-  for (const auto& item : list) text += (text.size() > 1 ? "," : "") + written(write(item));
-  return text + "]";
+  for (const auto& item : list) {
+    if (text.size() > 1) text += ',';
+    text += written(write(item));
+  }
+  text += ']';
+  return text;
 }
 
 }  // namespace
@@ -306,10 +310,12 @@ void add_plan_fields(const WorkedPlan& w, Answer& answer) {
     batches.push_back(batch_json(w, i));
   fields["batches"] = std::move(batches);
   fields["tasks"] = list_json(w.plan.tasks, [&](const auto& task) { return task_json(w, task); });
-  fields["meetings"] = list_json(w.meetings, [&](const auto& m) { return meeting_json(w, m); });
+  answer.put_list("meetings",
+                  list_text(w.meetings, [&](const auto& m) { return meeting_json(w, m); }));
   fields["shopping"] = shopping_json(w);
   fields["stock"] = stock_json(w);
-  fields["soaks"] = list_json(w.soaks, [&](const auto& line) { return soak_json(w, line); });
+  answer.put_list("soaks",
+                  list_text(w.soaks, [&](const auto& line) { return soak_json(w, line); }));
   fields["cost"] = cost_json(w);
   fields["cautions"] = list_json(plan_cautions(w), [&](const std::string& id) {
     return Json{{"id", id}, {"text", w.words().text("caution." + id)}};

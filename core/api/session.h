@@ -35,12 +35,17 @@ struct Session {
 struct Answer {
   Json fields = Json::object();
   // Lists as long as the group's fields, written row by row: as JSON values they would take many
-  // times the memory of their text.
+  // times the memory of their text. They stand last.
   struct List {
     std::string name;
     std::string text;
   };
   std::vector<List> lists;
+  // A list that stands at this place among the fields.
+  void put_list(const std::string& name, std::string text) {
+    fields[name] = nullptr;
+    lists.push_back({name, std::move(text)});
+  }
   outcome::Problems problems;
   reference_data::UsedSources used;
 };

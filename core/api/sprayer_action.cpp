@@ -229,7 +229,7 @@ std::string nozzle_text(const words::Catalogue& w, const Json& nozzle) {
                 values);
 }
 
-sheet::Page unsettled_page(const Session& session, const Answer& answer) {
+sheet::Page unsettled_sprayer_page(const Session& session, const Answer& answer) {
   sheet::Page page("sprayer", session.words.text("dose.sprayer-title"));
   list_runs(session.words, answer.fields["runs"], page);
   if (const Json& nozzle = answer.fields["nozzle"]; !nozzle.is_null())
@@ -317,7 +317,7 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
   add_cautions(session, cautions_of(a.method), answer);
   if (!*rate) {
     add_no_rate(answer);
-    if (r.flag("pages")) add_page(session, unsettled_page(session, answer), answer);
+    if (r.flag("pages")) add_page(session, unsettled_sprayer_page(session, answer), answer);
     return answer;
   }
   const Length usual =

@@ -6,37 +6,38 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 
 namespace wheyfield::season {
 namespace {
 
 using wheyfield::testing::bundle;
-using wheyfield::testing::farm;
 using wheyfield::testing::field;
 using wheyfield::testing::on;
-using wheyfield::testing::small_season;
+using wheyfield::testing::season_of;
 using wheyfield::testing::uses_of;
+
+std::optional<HarvestWait> wait_of(const Season& season, const FieldUse& use) {
+  return harvest_wait(season, use, dosing::harvest_rule(bundle()));
+}
 
 // By event of the use; events that leave no serum on leaves are missing.
 std::map<std::string, HarvestWait> waits(const std::string& crop, int days,
                                          const std::string& method) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field(crop, 1, on(3, 22), days)}));
+  Season s = season_of({field(crop, 1, on(3, 22), days)});
   s.farms[0].method.id = method;
   std::map<std::string, HarvestWait> found;
   for (const FieldUse& use : uses_of(s))
-    if (const auto wait = harvest_wait(s, use, dosing::harvest_rule(bundle())))
-      found.emplace(use.use.event, *wait);
+    if (const auto wait = wait_of(s, use)) found.emplace(use.use.event, *wait);
   return found;
 }
 
 // By hand: sown 22 March and picked first 100 days later, 30 June; the wait is 14 days.
 TEST(HarvestWait, PickingWaitsForTheLastDayOfTheWindow) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("carrot", 1, on(3, 22), 100)}));
+  const Season s = season_of({field("carrot", 1, on(3, 22), 100)});
   int found = 0;
   for (const FieldUse& use : uses_of(s)) {
-    const auto wait = harvest_wait(s, use, dosing::harvest_rule(bundle()));
+    const auto wait = wait_of(s, use);
     if (!wait) continue;
     ++found;
     EXPECT_EQ(wait->first_picking.iso(), "2027-06-30");
@@ -61,12 +62,10 @@ TEST(HarvestWait, LeavesAreClosedFromFloweringOn) {
 }
 
 TEST(HarvestWait, AUseAfterTheFirstPickingGoesToTheSoil) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("kale", 1, on(3, 22), 60)}));
+  Season s = season_of({field("kale", 1, on(3, 22), 60)});
   const std::vector<FieldUse> uses = uses_of(s);
   s.farms[0].fields[0].planting.harvest_after = 1;
-  for (const FieldUse& use : uses)
-    EXPECT_FALSE(harvest_wait(s, use, dosing::harvest_rule(bundle())).has_value()) << use.use.id;
+  for (const FieldUse& use : uses) EXPECT_FALSE(wait_of(s, use).has_value()) << use.use.id;
 }
 
 // The days of the rule as in the data: 120 where the edible part touches the soil
@@ -74,8 +73,7 @@ TEST(HarvestWait, AUseAfterTheFirstPickingGoesToTheSoil) {
 constexpr int manure_days = 120;
 
 std::vector<RawGround> grounds(const std::vector<Field>& fields, const std::string& method) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, fields));
+  Season s = season_of(fields);
   s.farms[0].method.id = method;
   std::vector<PlannedUse> planned;
   for (const FieldUse& use : uses_of(s)) planned.emplace_back().due = use;
@@ -101,8 +99,7 @@ TEST(RawGround, TheLastUseThatReachesTheSoilCounts) {
   const auto sprayed = grounds({field("kale", 1, on(3, 22), 60)}, "knapsack");
   ASSERT_EQ(sprayed.size(), 1u);
   EXPECT_LT(sprayed[0].until, on(3, 22));
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("kale", 1, on(3, 22), 60)}));
+  const Season s = season_of({field("kale", 1, on(3, 22), 60)});
   calendar::Date last = on(3, 22);
   for (const FieldUse& use : uses_of(s)) last = std::max(last, use.use.window.late);
   const auto poured = grounds({field("kale", 1, on(3, 22), 60)}, "round-stem");

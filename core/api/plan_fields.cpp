@@ -13,10 +13,6 @@ Json list_json(const List& list, Write write) {
   return out;
 }
 
-Json window_json(const calendar::Window& w) {
-  return {{"early", w.early.iso()}, {"likely", w.likely.iso()}, {"late", w.late.iso()}};
-}
-
 double money(quantity::Money m) { return m.amount(); }
 
 Json inputs_json(const WorkedPlan& w, const season::Batch& batch) {

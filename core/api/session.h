@@ -84,6 +84,9 @@ outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 // The text of `json`: one line, bytes that are no UTF-8 replaced.
 std::string written(const Json& json);
 
+// {early, likely, late}, ISO days.
+Json window_json(const calendar::Window& window);
+
 // True when the body asks for `pages` as well.
 bool wants_pages(const nlohmann::json& body);
 

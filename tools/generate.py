@@ -34,7 +34,7 @@ def typescript(types):
 
 def typescript_type(field):
     if field["holds"] == "object":
-        return field["type"]
+        return field.get("type", "Record<string, unknown>")
     if field["holds"] == "list":
         return field["type"] + "[]"
     if "choices" in field:
@@ -53,15 +53,30 @@ def field_list(schema):
         "Actions: " + ", ".join(f"`{name}`" for name in schema["actions"]) + ".",
     ]
     for name, fields in schema["types"].items():
-        lines += ["", f"## {name}", "", "| field | holds | required |", "|---|---|---|"]
-        for field in fields:
-            holds = field["holds"]
-            if "choices" in field:
-                holds = ", ".join(f"`{choice}`" for choice in field["choices"])
-            elif "type" in field:
-                holds = f"{holds} of {field['type']}" if holds == "list" else field["type"]
-            lines.append(f"| `{field['name']}` | {holds} | {'yes' if field['required'] else ''} |")
+        lines += ["", f"## {name}", "", *field_table(fields)]
+    lines += [
+        "",
+        "# Parts of notes",
+        "",
+        "By the kind of note; how each kind counts stands in [journal.md](journal.md).",
+    ]
+    listed = schema["types"].keys()
+    for kind, fields in schema["events"].items():
+        if kind not in listed:
+            lines += ["", f"## {kind}", "", *field_table(fields)]
     return "\n".join(lines) + "\n"
+
+
+def field_table(fields):
+    lines = ["| field | holds | required |", "|---|---|---|"]
+    for field in fields:
+        holds = field["holds"]
+        if "choices" in field:
+            holds = ", ".join(f"`{choice}`" for choice in field["choices"])
+        elif "type" in field:
+            holds = f"{holds} of {field['type']}" if holds == "list" else field["type"]
+        lines.append(f"| `{field['name']}` | {holds} | {'yes' if field['required'] else ''} |")
+    return lines
 
 
 def with_excerpt(readme):

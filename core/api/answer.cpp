@@ -34,6 +34,11 @@ std::string written(const Json& json) {
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
+Json window_json(const calendar::Window& window) {
+  return {
+      {"early", window.early.iso()}, {"likely", window.likely.iso()}, {"late", window.late.iso()}};
+}
+
 bool wants_pages(const nlohmann::json& body) {
   const auto pages = body.find("pages");
   return pages != body.end() && pages->is_boolean() && pages->get<bool>();

@@ -31,10 +31,10 @@ const Fields area_fields{"DoseArea",
                           {"paces", Holds::number, false},
                           {"pages", Holds::flag, false}}};
 
-const std::vector<Way> ways{{"side", {"side"}, {"diagonal"}},
-                            {"corner", {"corner"}, {}},
-                            {"point", {"point"}, {"noise"}},
-                            {"paced", {"paced"}, {"taped", "paces"}}};
+const std::vector<Way> area_ways{{"side", {"side"}, {"diagonal"}},
+                                 {"corner", {"corner"}, {}},
+                                 {"point", {"point"}, {"noise"}},
+                                 {"paced", {"paced"}, {"taped", "paces"}}};
 
 struct Found {
   Area area;
@@ -280,12 +280,12 @@ Result<Answer> dose_area(const Session& session, const nlohmann::json& body) {
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   std::vector<std::string> given;
-  for (const Way& way : ways)
+  for (const Way& way : area_ways)
     if (r.given(way.name.c_str())) given.push_back(way.name);
   if (given.size() != 1)
     r.add("area-one-way", given.empty() ? "side" : given[1].c_str(), "");
   else
-    hold_to_way(ways, given.front(), r);
+    hold_to_way(area_ways, given.front(), r);
   const std::vector<Length> sides = r.lengths("side");
   const auto corners = read_pairs(r, "corner", problems);
   const auto points = read_pairs(r, "point", problems);

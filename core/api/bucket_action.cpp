@@ -83,7 +83,7 @@ void judge_sizes(const Session& session, const FieldReader& r,
            {{"low", dosing::shown(depth.low)}, {"high", dosing::shown(depth.high)}}});
 }
 
-struct Asked {
+struct AskedBucket {
   std::vector<Volume> volumes;
   std::vector<Length> depths;
   std::optional<Volume> step;
@@ -91,7 +91,7 @@ struct Asked {
 
 // Depths, volumes and the dip stick of either kind of bucket.
 template <class Scale>
-Problems use_scale(const Scale& scale, const Asked& a, Answer& answer) {
+Problems use_scale(const Scale& scale, const AskedBucket& a, Answer& answer) {
   Problems bad;
   Json rows = Json::array(), stick = Json::array();
   const auto row = [](Volume volume, Length depth) {
@@ -153,7 +153,8 @@ Problems judge_marks(const Session& session, const FieldReader& r, const Scale& 
   return {};
 }
 
-Problems by_measures(const Session& session, const FieldReader& r, const Asked& a, Answer& answer) {
+Problems by_measures(const Session& session, const FieldReader& r, const AskedBucket& a,
+                     Answer& answer) {
   const auto bottom = r.length("bottom"), top = r.length("top"), height = r.length("height");
   if (!bottom || !top || !height) return {};
   const auto bucket = Frustum::measured(*bottom, *top, *height, r.flag("wider_below"));
@@ -164,7 +165,7 @@ Problems by_measures(const Session& session, const FieldReader& r, const Asked& 
 }
 
 Problems by_pours(const Session& session, const FieldReader& r,
-                  const std::vector<dosing::Pour>& pours, const Asked& a, Answer& answer) {
+                  const std::vector<dosing::Pour>& pours, const AskedBucket& a, Answer& answer) {
   const auto scale = PourScale::fitted(pours);
   if (!scale) return renamed(scale.error(), {{"/pours", "/pour"}});
   const double advised = noted(session, "pours-advised", "pours", answer).value;
@@ -269,7 +270,7 @@ Result<Answer> dose_bucket(const Session& session, const nlohmann::json& body) {
     r.want("mark"), r.want("parts");
   }
   judge_sizes(session, r, pours, problems);
-  const Asked a{r.volumes("volume"), r.lengths("depth"), r.volume("step")};
+  const AskedBucket a{r.volumes("volume"), r.lengths("depth"), r.volume("step")};
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   for (const char* name :
        {"full_l", "full_depth_cm", "fit", "rows", "dip_stick", "equal_slices", "equal_marks"})

@@ -20,6 +20,7 @@ using outcome::Problems;
 using outcome::Result;
 
 constexpr int schema_version = 1;
+constexpr std::size_t usual_answer = 1 << 16;  // bytes besides the long lists; it may grow
 
 std::string part(const json& request, const char* name) {
   return request.contains(name) ? request[name].dump() : std::string();
@@ -47,17 +48,32 @@ Result<Session> open_session(const json& request) {
   return session;
 }
 
+std::string* list_named(Answer& answer, const std::string& name) {
+  for (Answer::List& list : answer.lists)
+    if (list.name == name) return &list.text;
+  return nullptr;
+}
+
+// The long lists are copied once, into room made for them, and each is let go when it is copied.
 std::string dressed(const words::Catalogue* words, Answer answer, Json sources) {
-  Json json = {{"schema", schema_version}};
-  for (auto& [key, value] : answer.fields.items()) json[key] = std::move(value);
-  Json list = Json::array();
-  for (const Problem& problem : answer.problems) list.push_back(problem_json(problem, words));
-  json["problems"] = std::move(list);
-  json["sources"] = std::move(sources);
-  std::string text = written(json);
-  text.pop_back();
-  for (const Answer::List& one : answer.lists) text += ",\"" + one.name + "\":" + one.text;
-  return text + "}";
+  Json problems = Json::array();
+  for (const Problem& problem : answer.problems) problems.push_back(problem_json(problem, words));
+  answer.fields["problems"] = std::move(problems);
+  answer.fields["sources"] = std::move(sources);
+  std::size_t long_lists = 0;
+  for (const Answer::List& list : answer.lists) {
+    long_lists += list.text.size();
+    answer.fields[list.name];  // last, where it has no place yet
+  }
+  std::string text = "{\"schema\":" + std::to_string(schema_version);
+  text.reserve(long_lists + long_lists / 8 + usual_answer);
+  for (const auto& [name, value] : answer.fields.items()) {
+    std::string* list = list_named(answer, name);
+    const std::string member = list ? std::move(*list) : written(value);
+    text.append(",\"").append(name).append("\":").append(member);
+  }
+  text += '}';
+  return text;
 }
 
 std::string refused(const words::Catalogue* words, const Problems& problems) {
@@ -71,12 +87,14 @@ std::string run_action(const Session& session, const json& request) {
   for (const Action& action : actions()) {
     known.emplace_back(action.name);
     if (action.name != wanted) continue;
-    json body = request.value("body", json::object());
+    const auto found = request.find("body");
+    const json none = json::object();
+    const json& body = found == request.end() ? none : *found;
     if (!body.is_object())
       return refused(&session.words, {{"wrong-shape", "/body", "", {{"shape", "object"}}}});
-    auto filled = with_recorded(session, action.name, std::move(body));
+    const auto filled = with_recorded(session, action.name, body);
     if (!filled) return refused(&session.words, filled.error());
-    auto answer = action.run(session, *filled);
+    auto answer = action.run(session, *filled ? **filled : body);
     if (!answer) return refused(&session.words, answer.error());
     Json sources = sources_json(session, answer->used);
     return dressed(&session.words, std::move(*answer), std::move(sources));

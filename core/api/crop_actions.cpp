@@ -18,10 +18,6 @@ using reference_data::UsedSources;
 
 const Fields list_fields{"CropList", {{"pages", Holds::flag, false}}};
 
-Json window_json(const calendar::Window& w) {
-  return {{"early", w.early.iso()}, {"likely", w.likely.iso()}, {"late", w.late.iso()}};
-}
-
 Json forecast_json(const Forecast& forecast) {
   Json uses = Json::array();
   for (const crop::Use& use : forecast.uses)

@@ -36,12 +36,6 @@ const Fields windows_fields{"CropWindows",
                              {"altitude", Holds::length, false},
                              {"pages", Holds::flag, false}}};
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
-
 class CropReader {
  public:
   CropReader(const Session& session, const json& body, reference_data::UsedSources& used)

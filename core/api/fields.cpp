@@ -131,12 +131,6 @@ std::vector<std::string> split(std::string_view text) {
   return parts;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
-
 std::size_t edits(std::string_view a, std::string_view b) {
   std::vector<std::size_t> row(b.size() + 1);
   for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
@@ -199,6 +193,12 @@ const Fields& month_fields() { return month; }
 const Fields& reading_fields() { return reading; }
 
 std::string_view holds_name(Holds holds) { return holds_names[static_cast<std::size_t>(holds)]; }
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
+  return out;
+}
 
 std::string nearest(std::string_view word, const std::vector<std::string>& known) {
   std::string best;

@@ -72,6 +72,9 @@ const Fields* fields_of(std::string_view action);
 outcome::Problems check_shape(const nlohmann::json& body, const Fields& fields,
                               const std::string& pointer);
 
+// "a, b, c"
+std::string joined(const std::vector<std::string>& words);
+
 // The nearest of `known` (joined by ", " or "|") within a third of its letters, "" when none is
 // near.
 std::string nearest(std::string_view word, const std::vector<std::string>& known);

@@ -39,7 +39,7 @@ Problems judge_place(const dosing::Placements& places, Placement placement,
   return {{"place-out-of-reach", "/on", leaves ? "leaves" : "soil", {{"method", method}}}};
 }
 
-struct Asked {
+struct AskedHarvest {
   const crop::Crop* crop = nullptr;
   calendar::Date last_use;
   Placement placement = Placement::leaves;
@@ -47,7 +47,7 @@ struct Asked {
   double parts = 0.0;
 };
 
-sheet::Page page_of(const Session& session, const Asked& a, const dosing::Placements& places,
+sheet::Page page_of(const Session& session, const AskedHarvest& a, const dosing::Placements& places,
                     std::optional<calendar::Date> first, int manure_days) {
   const words::Catalogue& w = session.words;
   const bool leaves = a.placement == Placement::leaves;
@@ -78,7 +78,7 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
   Problems problems = check_shape(body, harvest_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  Asked a;
+  AskedHarvest a;
   a.crop = session.crops.find_any(*r.text("crop"));
   if (!a.crop) {
     std::vector<std::string> known = session.crops.ids();

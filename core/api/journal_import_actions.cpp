@@ -76,9 +76,10 @@ Answer import_answer(const Session& session, const json& body, const Recorder& r
 }
 
 // Rows of one kind against what stands.
-class Rows {
+class RowImport {
  public:
-  Rows(const Session& session, const Fields& fields, const std::string& kind, Recorder& recorder)
+  RowImport(const Session& session, const Fields& fields, const std::string& kind,
+            Recorder& recorder)
       : session_(session),
         fields_(fields),
         kind_(*journal::kinds().find(kind)),
@@ -184,7 +185,7 @@ Result<Answer> journal_rows(const Session& session, const json& body) {
     r.add("event-kind-unknown", "kind", kind);
   if (outcome::has_errors(problems)) return failure(std::move(problems));
   Recorder recorder(session, *desk);
-  Rows rows(session, *fields, kind, recorder);
+  RowImport rows(session, *fields, kind, recorder);
   std::size_t i = 0;
   for (const json& row : body["rows"]) rows.row(row, "/rows/" + std::to_string(i++));
   if (outcome::has_errors(rows.problems)) return failure(std::move(rows.problems));

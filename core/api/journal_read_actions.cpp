@@ -21,7 +21,7 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 
-const Fields list_fields{
+const Fields notes_fields{
     "JournalList",
     {{"kind", Holds::text, false}, {"last", Holds::number, false}, {"pages", Holds::flag, false}}};
 const Fields table_fields{"JournalTable", {{"kind", Holds::text, true}}};
@@ -32,7 +32,7 @@ std::set<journal::EventId> ids_of(const std::vector<const Event*>& events) {
   return ids;
 }
 
-sheet::Page list_page(const Session& session, const Json& rows) {
+sheet::Page notes_page(const Session& session, const Json& rows) {
   const words::Catalogue& w = session.words;
   sheet::Page page("journal", w.text("journal.list-title"));
   page.text(w.text("journal.list-counts", {{"n", rows.size()}}));
@@ -98,11 +98,11 @@ Json questions_json(const Session& session, const Facts& facts) {
 
 }  // namespace
 
-const Fields& journal_list_fields() { return list_fields; }
+const Fields& journal_list_fields() { return notes_fields; }
 const Fields& journal_table_fields() { return table_fields; }
 
 Result<Answer> journal_list(const Session& session, const json& body) {
-  Problems problems = check_shape(body, list_fields, "");
+  Problems problems = check_shape(body, notes_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   const auto last = r.count("last");
   if (outcome::has_errors(problems)) return failure(std::move(problems));
@@ -120,7 +120,7 @@ Result<Answer> journal_list(const Session& session, const json& body) {
   answer.fields["notes"] = Json(std::vector<Json>(rows.begin() + first, rows.end()));
   if (wants_pages(body))
     answer.fields["pages"] =
-        Json::array({sheet::to_json(list_page(session, answer.fields["notes"]))});
+        Json::array({sheet::to_json(notes_page(session, answer.fields["notes"]))});
   return answer;
 }
 

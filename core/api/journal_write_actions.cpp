@@ -99,7 +99,7 @@ json texts_of(const Ids& ids) {
   return list;
 }
 
-Result<Answer> noted(const Session& session, const Recorder& recorder) {
+Result<Answer> noted_answer(const Session& session, const Recorder& recorder) {
   Answer answer;
   answer.fields["events"] = recorder.events();
   Json said = Json::array();
@@ -148,7 +148,7 @@ Result<Answer> journal_add(const Session& session, const json& body) {
                     {{"kind", session.events.find(replaces->front()).front()->kind}}});
   Recorder recorder(session, *request.desk);
   recorder.note(kind, body["body"], on, versions_of(session, *replaces));
-  return noted(session, recorder);
+  return noted_answer(session, recorder);
 }
 
 Result<Answer> journal_strike(const Session& session, const json& body) {
@@ -160,7 +160,7 @@ Result<Answer> journal_strike(const Session& session, const json& body) {
   if (const auto why = request.reader.text("why")) act["why"] = *why;
   Recorder recorder(session, *request.desk);
   recorder.note("strike", std::move(act), session.today);
-  return noted(session, recorder);
+  return noted_answer(session, recorder);
 }
 
 Result<Answer> journal_answer(const Session& session, const json& body) {
@@ -183,7 +183,7 @@ Result<Answer> journal_answer(const Session& session, const json& body) {
   recorder.note("choice",
                 {{"question", name}, {"takes", texts_of(takes)}, {"leaves", texts_of(leaves)}},
                 session.today);
-  return noted(session, recorder);
+  return noted_answer(session, recorder);
 }
 
 Result<Answer> journal_forget(const Session& session, const json& body) {
@@ -197,7 +197,7 @@ Result<Answer> journal_forget(const Session& session, const json& body) {
   recorder.note("forget",
                 {{"member", member}, {"farms", journal::farms_to_forget(session.facts, member)}},
                 session.today);
-  return noted(session, recorder);
+  return noted_answer(session, recorder);
 }
 
 Result<Answer> journal_lost(const Session& session, const json& body) {
@@ -210,7 +210,7 @@ Result<Answer> journal_lost(const Session& session, const json& body) {
   if (known == 0) return failure({"device-unknown", "/lost", lost, {}});
   Recorder recorder(session, *request.desk);
   recorder.note("device-lost", {{"device", lost}, {"last", last ? *last : known}}, session.today);
-  return noted(session, recorder);
+  return noted_answer(session, recorder);
 }
 
 }  // namespace wheyfield::api

@@ -237,33 +237,23 @@ void ask_about_picking(const WorkedPlan& worked, Answer& answer) {
   }
 }
 
-// Serum on the soil under what is eaten raw and touches it, closer to the first picking than a rule
-// for raw manure would have it: once for each field.
+// Soil that what is eaten raw touches: what a rule for raw manure would say.
 void note_raw_on_the_ground(const WorkedPlan& worked, Answer& answer) {
   const words::Catalogue& words = worked.words();
   const reference_data::Sourced& manure = worked.session.data.constant("raw-manure-soil-days");
-  std::map<std::pair<std::size_t, std::size_t>, calendar::Date> until;
-  for (const season::PlannedUse& use : worked.plan.uses) {
-    const crop::Planting& p = worked.farm(use.due.farm).fields[use.due.field].planting;
-    const bool on_soil = use.due.use.id == "land-preparation" || use.due.method == "round-stem";
-    if (!on_soil || !p.crop->eaten_raw || !dosing::touches_soil(p.crop->harvested)) continue;
-    if (use.due.use.window.late + static_cast<int>(manure.value) <= p.set_out + p.harvest_after)
-      continue;
-    calendar::Date& last = until.try_emplace({use.due.farm, use.due.field}).first->second;
-    last = std::max(last, use.due.use.window.late);
-  }
-  for (const auto& [field, last] : until) {
-    const season::Farm& farm = worked.farm(field.first);
-    const crop::Planting& p = farm.fields[field.second].planting;
+  const int days = static_cast<int>(manure.value);
+  for (const season::RawGround& g : season::raw_grounds(worked.season, worked.plan.uses, days)) {
+    const season::Farm& farm = worked.farm(g.farm);
+    const std::string& crop = farm.fields[g.field].planting.crop->id;
     answer.used.note(manure.origin, "rule for raw manure");
     answer.problems.push_back({"ground-eaten-raw-planned",
-                               field_pointer(field.first, field.second) + "/crop",
-                               p.crop->id,
+                               field_pointer(g.farm, g.field) + "/crop",
+                               crop,
                                {{"farm", farm.code},
-                                {"crop", words.text("crop." + p.crop->id)},
-                                {"until", words.date(last)},
-                                {"days", std::to_string(static_cast<int>(manure.value))},
-                                {"first", words.date(p.set_out + p.harvest_after)}},
+                                {"crop", words.text("crop." + crop)},
+                                {"until", words.date(g.until)},
+                                {"days", std::to_string(days)},
+                                {"first", words.date(g.first_picking)}},
                                Severity::notice});
   }
 }
@@ -373,10 +363,14 @@ Result<WorkedPlan> planned(const Session& session, const json& body, Answer& ans
   return worked;
 }
 
-Json pages_json(const std::vector<sheet::Page>& pages) {
-  Json list = Json::array();
-  for (const sheet::Page& page : pages) list.push_back(sheet::to_json(page));
-  return list;
+void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
+  std::string text = "[";
+  for (const sheet::Page& page : pages) {
+    if (text.size() > 1) text += ',';
+    text += written(sheet::to_json(page));
+  }
+  text += ']';
+  answer.put_list("pages", std::move(text));
 }
 
 // What was understood of the file, so that a slip is seen before anything is planned.
@@ -411,7 +405,7 @@ Result<Answer> season_plan(const Session& session, const json& body) {
   auto worked = planned(session, body, answer);
   if (!worked) return failure(worked.error());
   add_plan_fields(*worked, answer);
-  if (wants_pages(body)) answer.fields["pages"] = pages_json(plan_pages(*worked));
+  if (wants_pages(body)) put_pages(plan_pages(*worked), answer);
   return answer;
 }
 
@@ -426,7 +420,7 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.fields["short_ml"] = worked->plan.batches.total_short();
   answer.fields["cure_start"] =
       worked->plan.cure_start ? Json(worked->plan.cure_start->iso()) : Json();
-  if (wants_pages(body)) answer.fields["pages"] = pages_json({check_page(session, season)});
+  if (wants_pages(body)) put_pages({check_page(session, season)}, answer);
   return answer;
 }
 

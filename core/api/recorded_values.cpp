@@ -2,17 +2,15 @@
 
 #include <map>
 
+#include "journal/standing.h"
+
 namespace wheyfield::api {
 namespace {
 
 using journal::Event;
 using journal::Item;
+using journal::text_in;
 using nlohmann::json;
-
-std::string text(const json& body, const char* member) {
-  const auto found = body.find(member);
-  return found != body.end() && found->is_string() ? found->get<std::string>() : std::string();
-}
 
 class Filling {
  public:
@@ -21,12 +19,12 @@ class Filling {
     const Item* season = session.facts.find("season", "");
     if (season != nullptr) fill("strength", season->body, "strength");
     const std::string of_field =
-        text(farm, "code") + "/" + text(body_, "crop") + "/" + text(body_, "nth");
+        text_in(farm, "code") + "/" + text_in(body_, "crop") + "/" + text_in(body_, "nth");
     field_ = session.facts.find("field", of_field);
   }
 
   void mix() {
-    const bool tank = text(farm_, "method") == "knapsack" && !text(farm_, "sprayer").empty();
+    const bool tank = text_in(farm_, "method") == "knapsack" && !text_in(farm_, "sprayer").empty();
     fill("water", farm_, tank ? "sprayer" : "can");
     fill("cap", farm_, "cap");
   }
@@ -67,9 +65,9 @@ class Filling {
     const Event* latest = nullptr;
     for (const Item& item : session_.facts.of("use"))
       for (const Event* use : item.said) {
-        const bool here = text(use->body, "farm") == text(farm_, "code") &&
-                          text(use->body, "crop") == text(body_, "crop") &&
-                          text(use->body, "nth") == text(body_, "nth") &&
+        const bool here = text_in(use->body, "farm") == text_in(farm_, "code") &&
+                          text_in(use->body, "crop") == text_in(body_, "crop") &&
+                          text_in(use->body, "nth") == text_in(body_, "nth") &&
                           !use->body.contains("none_because");
         if (here && (latest == nullptr || latest->on <= use->on)) latest = use;
       }
@@ -84,7 +82,8 @@ class Filling {
 
 }  // namespace
 
-outcome::Result<json> with_recorded(const Session& session, std::string_view action, json body) {
+outcome::Result<std::optional<json>> with_recorded(const Session& session, std::string_view action,
+                                                   const json& body) {
   static const std::map<std::string_view, void (Filling::*)()> ways{
       {"dose.mix", &Filling::mix},
       {"dose.sprayer", &Filling::sprayer},
@@ -92,13 +91,13 @@ outcome::Result<json> with_recorded(const Session& session, std::string_view act
       {"dose.soak", &Filling::soak},
       {"dose.harvest", &Filling::harvest}};
   const auto way = ways.find(action);
-  const std::string code = text(body, "farm");
-  if (way == ways.end() || code.empty()) return body;
+  const std::string code = text_in(body, "farm");
+  if (way == ways.end() || code.empty()) return std::nullopt;
   const Item* farm = session.facts.find("farm", code);
   if (farm == nullptr) return outcome::failure({"farm-not-recorded", "/farm", code, {}});
-  Filling filling(session, std::move(body), farm->body);
+  Filling filling(session, body, farm->body);
   (filling.*way->second)();
-  return filling.done();
+  return std::optional(filling.done());
 }
 
 }  // namespace wheyfield::api

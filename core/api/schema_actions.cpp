@@ -1,3 +1,4 @@
+#include "api/event_fields.h"
 #include "api/fields.h"
 #include "api/session.h"
 
@@ -12,6 +13,7 @@ outcome::Result<Answer> schema(const Session&, const nlohmann::json&) {
     if (action.fields != nullptr) types.push_back(action.fields);
   }
   answer.fields["types"] = schema_json(types);
+  answer.fields["events"] = schema_json(all_event_fields());
   answer.fields["actions"] = std::move(names);
   return answer;
 }

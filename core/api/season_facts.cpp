@@ -6,12 +6,14 @@
 
 #include "api/event_fields.h"
 #include "journal/kinds.h"
+#include "journal/standing.h"
 
 namespace wheyfield::api {
 namespace {
 
 using journal::Facts;
 using journal::Item;
+using journal::text_in;
 using nlohmann::json;
 using outcome::Problem;
 using outcome::Problems;
@@ -20,11 +22,6 @@ using outcome::Problems;
 json without(json body, std::initializer_list<const char*> members) {
   for (const char* member : members) body.erase(member);
   return body;
-}
-
-std::string text(const json& body, const char* member) {
-  const auto found = body.find(member);
-  return found != body.end() && found->is_string() ? found->get<std::string>() : std::string();
 }
 
 // ---- facts -> body
@@ -42,8 +39,8 @@ std::set<std::string> farms_left(const Facts& facts, calendar::Date today) {
   for (const Item& left : facts.of("left")) {
     if (left.said.back()->on > today) continue;
     const Item* member = facts.find("member", left.identity);
-    const std::string farm = text(left.body, "farm");
-    farms.insert(farm.empty() && member != nullptr ? text(member->body, "farm") : farm);
+    const std::string farm = text_in(left.body, "farm");
+    farms.insert(farm.empty() && member != nullptr ? text_in(member->body, "farm") : farm);
   }
   return farms;
 }
@@ -51,7 +48,7 @@ std::set<std::string> farms_left(const Facts& facts, calendar::Date today) {
 std::map<std::string, json> fields_by_farm(const Facts& facts) {
   std::map<std::string, json> all;
   for (const Item& item : facts.of("field")) {
-    const std::string farm = text(item.body, "farm");
+    const std::string farm = text_in(item.body, "farm");
     json row = without(item.body, {"farm", "nth"});
     for (const auto& [what, member] : members_of_sightings()) {
       const Item* seen = facts.find("seen", item.identity + "/" + what);
@@ -67,7 +64,7 @@ json farm_rows(const Facts& facts, calendar::Date today) {
   const std::set<std::string> left = farms_left(facts, today);
   json rows = json::array();
   for (const Item& item : facts.of("farm")) {
-    const std::string code = text(item.body, "code");
+    const std::string code = text_in(item.body, "code");
     json row = item.body;
     row["fields"] = json::array();
     if (left.count(code) == 0 && fields.count(code) != 0) row["fields"] = std::move(fields[code]);
@@ -78,9 +75,9 @@ json farm_rows(const Facts& facts, calendar::Date today) {
 
 void add_absences(const Facts& facts, json& rows) {
   for (const Item& item : facts.of("attendance")) {
-    if (text(item.body, "came") != "no") continue;
-    const Item* member = facts.find("member", text(item.body, "member"));
-    const std::string farm = member == nullptr ? "" : text(member->body, "farm");
+    if (text_in(item.body, "came") != "no") continue;
+    const Item* member = facts.find("member", text_in(item.body, "member"));
+    const std::string farm = member == nullptr ? "" : text_in(member->body, "farm");
     if (!farm.empty() && facts.find("farm", farm) != nullptr)
       rows.push_back({{"farm", farm}, {"on", item.said.back()->on.iso()}});
   }
@@ -138,7 +135,7 @@ class Importer {
       for (std::size_t f = 0; f < fields->size(); ++f) {
         json one = (*fields)[f];
         one["farm"] = as_said(list[i].value("code", json()));
-        const int nth = ++of_crop[text(one, "crop")];
+        const int nth = ++of_crop[text_in(one, "crop")];
         if (nth > 1) one["nth"] = std::to_string(nth);
         row("field", one, pointer + "/fields/" + std::to_string(f));
       }

@@ -41,12 +41,17 @@ struct Session {
 struct Answer {
   Json fields = Json::object();
   // Lists as long as the group's fields, written row by row: as JSON values they would take many
-  // times the memory of their text.
+  // times the memory of their text. They stand last.
   struct List {
     std::string name;
     std::string text;
   };
   std::vector<List> lists;
+  // A list that stands at this place among the fields.
+  void put_list(const std::string& name, std::string text) {
+    fields[name] = nullptr;
+    lists.push_back({name, std::move(text)});
+  }
   outcome::Problems problems;
   reference_data::UsedSources used;
 };
@@ -101,6 +106,9 @@ outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 
 // The text of `json`: one line, bytes that are no UTF-8 replaced.
 std::string written(const Json& json);
+
+// {early, likely, late}, ISO days.
+Json window_json(const calendar::Window& window);
 
 // True when the body asks for `pages` as well.
 bool wants_pages(const nlohmann::json& body);

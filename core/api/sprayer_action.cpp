@@ -40,7 +40,7 @@ const Fields sprayer_fields{"DoseSprayer",
                              {"farm", Holds::text, false},
                              {"pages", Holds::flag, false}}};
 
-struct Asked {
+struct AskedSprayer {
   std::string by;
   std::string method;
   double parts = 0.0;
@@ -53,14 +53,14 @@ struct Asked {
   std::optional<std::string> nozzle;
 };
 
-const std::vector<Way> ways{{"area", {"run", "plot"}, {}},
-                            {"time", {"run", "plot", "cover"}, {"catch"}},
-                            {"128th-acre", {"run"}, {"cover", "catch"}},
-                            {"flow", {"run", "walk", "swath"}, {}},
-                            {"rate", {"rate"}, {}}};
+const std::vector<Way> sprayer_ways{{"area", {"run", "plot"}, {}},
+                                    {"time", {"run", "plot", "cover"}, {"catch"}},
+                                    {"128th-acre", {"run"}, {"cover", "catch"}},
+                                    {"flow", {"run", "walk", "swath"}, {}},
+                                    {"rate", {"rate"}, {}}};
 
 // What is written in the wrong unit, or is no nozzle of the table.
-void judge_sizes(const Session& session, const Asked& a, const FieldReader& r) {
+void judge_sizes(const Session& session, const AskedSprayer& a, const FieldReader& r) {
   if (const auto size = dosing::nozzle_size(a.nozzle.value_or("")); size)
     r.refuse_outside(session.data.constant("nozzle-size-limits"), "nozzle-size-out-of-range",
                      "nozzle", *size);
@@ -80,8 +80,8 @@ void judge_sizes(const Session& session, const Asked& a, const FieldReader& r) {
     r.refuse_outside(session.data.constant("walk-limits"), "walk-out-of-range", "walk", *a.walk);
 }
 
-Asked read(const Session& session, const FieldReader& r) {
-  Asked a;
+AskedSprayer read(const Session& session, const FieldReader& r) {
+  AskedSprayer a;
   a.by = *r.text("by");
   a.method = r.text("method").value_or("knapsack");
   a.parts = r.strength("strength").value_or(0.0);
@@ -98,7 +98,7 @@ Asked read(const Session& session, const FieldReader& r) {
   a.cap = r.volume("cap");
   a.nozzle = r.text("nozzle");
   a.pressure = r.number("pressure");
-  hold_to_way(ways, a.by, r);
+  hold_to_way(sprayer_ways, a.by, r);
   if (a.by == "128th-acre" && a.catching) {
     r.want("cover");
     if (a.cover && *a.cover != *a.catching)
@@ -114,7 +114,7 @@ Asked read(const Session& session, const FieldReader& r) {
   return a;
 }
 
-Result<Length> rate_of(const Asked& a, Volume run) {
+Result<Length> rate_of(const AskedSprayer& a, Volume run) {
   if (a.by == "area") return dosing::rate_by_area(run, *a.plot);
   if (a.by == "time")
     return dosing::rate_by_time(*a.plot, *a.cover, run, a.catching.value_or(*a.cover));
@@ -125,7 +125,7 @@ Result<Length> rate_of(const Asked& a, Volume run) {
 }
 
 // A rate that was measured is no slip of a unit for sure: it is asked about, not refused.
-void question_rate(const Session& session, const Asked& a, Length rate, Answer& answer) {
+void question_rate(const Session& session, const AskedSprayer& a, Length rate, Answer& answer) {
   const char* limits = a.method == "knapsack" ? "sprayer-rate-usual" : "mix-rate-limits";
   const auto& usual = noted(session, limits, "rate", answer);
   const double per_acre = rounded(dosing::in_litres_per_acre(rate), 6);
@@ -149,7 +149,8 @@ const std::map<std::string, std::string> names{{"/runs", "/run"},
                                                {"/size", "/nozzle"}};
 
 // The mean of the runs, each of them told; nothing where they were not the same job.
-Result<std::optional<Length>> measure(const Session& session, const Asked& a, Answer& answer) {
+Result<std::optional<Length>> mean_rate(const Session& session, const AskedSprayer& a,
+                                        Answer& answer) {
   answer.fields["runs"] = nullptr;
   if (a.by == "rate") return a.rate;
   std::vector<Length> rates;
@@ -178,7 +179,7 @@ const char* state_word(dosing::NozzleState state) {
 }
 
 // The nominal flow of the nozzle, and its wear where one minute can be told from settled runs.
-Problems judge_nozzle(const Session& session, const Asked& a, bool settled, Answer& answer) {
+Problems judge_nozzle(const Session& session, const AskedSprayer& a, bool settled, Answer& answer) {
   answer.fields["nozzle"] = nullptr;
   if (!a.nozzle) return {};
   const auto size = dosing::nozzle_size(*a.nozzle);
@@ -230,7 +231,7 @@ std::string nozzle_text(const words::Catalogue& w, const Json& nozzle) {
                 values);
 }
 
-sheet::Page unsettled_page(const Session& session, const Answer& answer) {
+sheet::Page unsettled_sprayer_page(const Session& session, const Answer& answer) {
   sheet::Page page("sprayer", session.words.text("dose.sprayer-title"));
   list_runs(session.words, answer.fields["runs"], page);
   if (const Json& nozzle = answer.fields["nozzle"]; !nozzle.is_null())
@@ -238,7 +239,7 @@ sheet::Page unsettled_page(const Session& session, const Answer& answer) {
   return page;
 }
 
-sheet::Page page_of(const Session& session, const Asked& a, Length rate, Length usual,
+sheet::Page page_of(const Session& session, const AskedSprayer& a, Length rate, Length usual,
                     const std::optional<CountedLoads>& counted, const Answer& answer) {
   const words::Catalogue& w = session.words;
   words::Values values = rate_values(rate, a.parts);
@@ -282,7 +283,7 @@ std::initializer_list<const char*> cautions_of(const std::string& method) {
   return method == "can" ? can : method == "knapsack" ? sprayer : branch;
 }
 
-Result<Json> loads_of(const Session& session, const Asked& a, Length rate,
+Result<Json> loads_of(const Session& session, const AskedSprayer& a, Length rate,
                       std::optional<CountedLoads>& counted, Answer& answer) {
   const auto dose = dosing::dose_field(rate, *a.field, *a.tank, a.parts,
                                        session.data.constant("negligible-load").value);
@@ -305,10 +306,10 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
   Problems problems = check_shape(body, sprayer_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  const Asked a = read(session, r);
+  const AskedSprayer a = read(session, r);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   answer.fields = {{"by", a.by}, {"method", a.method}, {"strength", {{"parts", a.parts}}}};
-  const auto rate = measure(session, a, answer);
+  const auto rate = mean_rate(session, a, answer);
   if (!rate) outcome::append(problems, rate.error());
   outcome::append(problems, judge_nozzle(session, a, rate && *rate, answer));
   if (outcome::has_errors(problems)) return outcome::failure(problems);
@@ -318,7 +319,7 @@ Result<Answer> dose_sprayer(const Session& session, const nlohmann::json& body) 
   add_cautions(session, cautions_of(a.method), answer);
   if (!*rate) {
     add_no_rate(answer);
-    if (r.flag("pages")) add_page(session, unsettled_page(session, answer), answer);
+    if (r.flag("pages")) add_page(session, unsettled_sprayer_page(session, answer), answer);
     return answer;
   }
   const Length usual =

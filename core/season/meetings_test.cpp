@@ -14,12 +14,11 @@ namespace wheyfield::season {
 namespace {
 
 using calendar::Date;
-using wheyfield::testing::farm;
 using wheyfield::testing::field;
 using wheyfield::testing::on;
 using wheyfield::testing::planned;
+using wheyfield::testing::season_of;
 using wheyfield::testing::serum_recipe;
-using wheyfield::testing::small_season;
 
 struct Met {
   Season season;
@@ -44,8 +43,7 @@ Met met_at_random(std::uint64_t seed) {
 
 // An acre of dressed maize: 200 mL a use. Land preparation falls 14 to 7 days before sowing.
 Season one_acre(Date sown) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("maize", 1, sown, 125, crop::Seed::dressed)}));
+  Season s = season_of({field("maize", 1, sown, 125, crop::Seed::dressed)});
   return s;
 }
 

@@ -17,6 +17,7 @@ using wheyfield::testing::on;
 using wheyfield::testing::planned;
 using wheyfield::testing::random_plan;
 using wheyfield::testing::random_season;
+using wheyfield::testing::season_of;
 using wheyfield::testing::serum_recipe;
 using wheyfield::testing::small_season;
 
@@ -278,8 +279,7 @@ TEST(SeasonPlan, ASpareIsKeptWhileAnotherBatchStandsInItsVessel) {
 }
 
 TEST(SeasonPlan, SeedForTheNurseryIsSoakedOnlyFromStockInHand) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("rice", 1, on(4, 1), 150)}));
+  Season s = season_of({field("rice", 1, on(4, 1), 150)});
   crop::Planting& planting = s.farms[0].fields[0].planting;
   planting.start = crop::Start::nursery;
   planting.nursery = on(3, 4);

@@ -11,18 +11,16 @@ namespace wheyfield::season {
 namespace {
 
 using calendar::Date;
-using wheyfield::testing::farm;
 using wheyfield::testing::field;
 using wheyfield::testing::on;
 using wheyfield::testing::planned;
+using wheyfield::testing::season_of;
 using wheyfield::testing::serum_recipe;
-using wheyfield::testing::small_season;
 
 // An acre of maize sown on 5 April: land preparation is collected on Thursday 25 March's meeting,
 // or, as nobody meets then, on 18 March.
 Season one_acre(crop::Seed seed = crop::Seed::dressed) {
-  Season s = small_season();
-  s.farms.push_back(farm("1", 100, {field("maize", 1, on(4, 5), 125, seed)}));
+  Season s = season_of({field("maize", 1, on(4, 5), 125, seed)});
   return s;
 }
 

@@ -168,10 +168,12 @@ class CommandLine {
   }
 
   // One option for each declared field; `pages` is the host's own affair.
-  // What a farm of the journal can fill is asked for by the core, not here.
+  // With a farm of the journal, what is not given may be known there: then only the core can say
+  // what is missing.
   void fields(CLI::App& app, const api::Fields& declared) {
     const bool by_farm = std::any_of(declared.fields.begin(), declared.fields.end(),
                                      [](const api::Field& f) { return f.name == "farm"; });
+    std::vector<const CLI::Option*> needed;
     for (const api::Field& field : declared.fields) {
       if (field.name == "pages") continue;
       const std::string name = option_of(field.name);
@@ -188,7 +190,15 @@ class CommandLine {
       else
         option->expected(1);
       option->required(field.required && !by_farm);
+      if (field.required && by_farm) needed.push_back(option);
     }
+    if (by_farm) app.final_callback([this, needed] { want(needed); });
+  }
+
+  void want(const std::vector<const CLI::Option*>& needed) const {
+    if (!to_.fields["farm"].empty()) return;
+    for (const CLI::Option* option : needed)
+      if (option->count() == 0) throw CLI::RequiredError(option->get_name());
   }
 
   // What a field takes: a word of its own, its choices, or the word of its kind.

@@ -100,4 +100,11 @@ inline season::Season small_season() {
   return s;
 }
 
+// The small season with one farm, "1", of these fields and 100 L an acre.
+inline season::Season season_of(std::vector<season::Field> fields) {
+  season::Season s = small_season();
+  s.farms.push_back(farm("1", 100, std::move(fields)));
+  return s;
+}
+
 }  // namespace wheyfield::testing

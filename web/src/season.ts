@@ -189,6 +189,8 @@ export interface DoseHarvest {
   on: 'leaves' | 'soil';
   strength: string;
   eaten?: 'raw' | 'cooked';
+  farm?: string;
+  nth?: string;
   pages?: boolean;
 }
 
@@ -197,6 +199,7 @@ export interface DoseMix {
   cap?: string;
   strength: string;
   reading?: 'added-to' | 'in-total';
+  farm?: string;
   pages?: boolean;
 }
 
@@ -207,6 +210,7 @@ export interface DosePlot {
   used?: string[];
   area?: string;
   syringe_step?: string;
+  farm?: string;
   pages?: boolean;
 }
 
@@ -216,6 +220,8 @@ export interface DoseSoak {
   seed_is: 'own' | 'bought' | 'dressed';
   strength: string;
   sowing?: 'direct' | 'nursery' | 'tuber' | 'cutting';
+  farm?: string;
+  nth?: string;
   pages?: boolean;
 }
 
@@ -236,5 +242,87 @@ export interface DoseSprayer {
   cap?: string;
   nozzle?: string;
   pressure?: string;
+  farm?: string;
   pages?: boolean;
+}
+
+export interface JournalAdd {
+  kind: string;
+  on?: string;
+  body: Record<string, unknown>;
+  replaces?: string[];
+  device: string;
+  clock: string;
+}
+
+export interface JournalAnswer {
+  question: string;
+  take: string;
+  device: string;
+  clock: string;
+}
+
+export interface JournalCompose {
+  lines: string[];
+  count: string;
+  crc: string;
+  packed: string;
+}
+
+export interface JournalForget {
+  member: string;
+  device: string;
+  clock: string;
+}
+
+export interface JournalList {
+  kind?: string;
+  last?: string;
+  pages?: boolean;
+}
+
+export interface JournalLost {
+  lost: string;
+  last?: string;
+  device: string;
+  clock: string;
+}
+
+export interface JournalPack {
+  names?: boolean;
+}
+
+export interface JournalRows {
+  kind: string;
+  rows: JournalRow[];
+  pages?: boolean;
+  device: string;
+  clock: string;
+}
+
+export interface JournalRow {
+  id?: string;
+  on?: string;
+  body: Record<string, unknown>;
+}
+
+export interface JournalSplit {
+  file: string;
+}
+
+export interface JournalStrike {
+  events: string[];
+  why?: string;
+  device: string;
+  clock: string;
+}
+
+export interface JournalTable {
+  kind: string;
+}
+
+export interface JournalUnpack {
+  count: string;
+  crc: string;
+  text: string;
 }

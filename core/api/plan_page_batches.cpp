@@ -1,0 +1,56 @@
+// Each batch: what goes in, when its steps are, what it may bring.
+#include "api/plan_page_parts.h"
+
+namespace wheyfield::api {
+namespace {
+
+// What the measured yields may bring, and who goes short when they are low.
+std::string yield_text(const PageWords& w, std::size_t i) {
+  const season::BatchYield& yield = w.worked.yields[i];
+  std::string text =
+      w.say("batch.yield", {{"low", w.litres(yield.low_ml)}, {"high", w.litres(yield.high_ml)}});
+  if (yield.missing_ml() > 0)
+    text += " " + w.say("batch.yield-low", {{"missing", w.litres(yield.missing_ml())},
+                                            {"drawn", w.litres(yield.drawn_ml)}});
+  return text;
+}
+
+Rows step_rows(const PageWords& w, const season::Batch& b) {
+  Rows rows;
+  for (const season::BatchStep& step : b.steps) {
+    const std::string name = w.words.text("step." + w.worked.recipe.steps[step.step].id);
+    const bool same_day = step.from == step.to;
+    rows.push_back({step.cool ? w.say("batch.cool", {{"step", name}}) : name,
+                    w.words.date(step.from),
+                    same_day ? w.say("recipe.same-day") : w.span(step.ready),
+                    same_day ? "" : w.words.date(step.ready.likely), w.words.date(step.to)});
+  }
+  return rows;
+}
+
+}  // namespace
+
+sheet::Page batches_page(const PageWords& w) {
+  sheet::Page page("batches", w.say("page.batches"));
+  for (std::size_t i = 0; i < w.made().size(); ++i) {
+    const season::Batch& b = w.made()[i];
+    const season::Vessel& vessel = w.worked.season.vessels[b.vessel];
+    page.heading(w.say(b.spare ? "batch.head-spare" : "batch.head",
+                       {{"batch", season::batch_name(i)},
+                        {"litres", w.litres(b.stored_ml)},
+                        {"vessel", vessel.name},
+                        {"farm", vessel.farm},
+                        {"place", w.worked.season.places[vessel.place].name}}));
+    page.text(
+        w.words.text("batch.inputs", season::batch_values(w.worked.season, w.worked.recipe, b, i)));
+    page.text(w.say(vessel.milk == season::Milk::raw ? "batch.milk-raw" : "batch.milk-heated"));
+    page.table({w.left("col.step"), w.left("col.from"), w.left("col.ready"), w.left("col.likely"),
+                w.left("col.until")},
+               step_rows(w, b));
+    page.text(w.say("batch.kept", {{"day", b.use_by}}));
+    page.text(yield_text(w, i));
+  }
+  return page;
+}
+
+}  // namespace wheyfield::api

@@ -1,0 +1,139 @@
+// The first page: who is short, what starts when, what it costs, what is not known.
+#include <algorithm>
+
+#include "api/plan_page_parts.h"
+
+namespace wheyfield::api {
+namespace {
+
+using words::Decimal;
+
+void sown_without(const PageWords& w, sheet::Page& page) {
+  int skipped = 0;
+  std::set<std::string> untimed;
+  for (const season::PlannedUse& use : w.worked.plan.uses) {
+    if (use.due.hand_out == season::HandOut::none)
+      untimed.insert(w.crop_name(use.due.farm, use.due.field));
+    else if (!use.planned)
+      ++skipped;
+  }
+  if (skipped > 0) page.text(w.say("summary.nursery", {{"n", skipped}}));
+  if (!untimed.empty()) page.text(w.say("summary.no-soak-time", {{"crops", comma_list(untimed)}}));
+}
+
+// The batches of which more is handed out than their low yield brings.
+struct LowYields {
+  int batches = 0;
+  std::string names;
+  std::int64_t missing_ml = 0;
+};
+
+LowYields low_yields(const PageWords& w) {
+  LowYields low;
+  for (std::size_t i = 0; i < w.worked.yields.size(); ++i) {
+    if (w.worked.yields[i].missing_ml() == 0) continue;
+    low.names += (low.batches == 0 ? "" : ", ") + season::batch_name(i);
+    low.missing_ml += w.worked.yields[i].missing_ml();
+    ++low.batches;
+  }
+  return low;
+}
+
+void who_is_short(const PageWords& w, sheet::Page& page) {
+  const LowYields low = low_yields(w);
+  if (w.worked.plan.shortages.empty())
+    page.text(w.say(low.batches == 0 ? "summary.met" : "summary.met-likely"));
+  for (const season::Shortage& s : w.worked.plan.shortages) page.text(shortage_text(w.worked, s));
+  if (w.worked.plan.cure_start)
+    page.text(w.say("summary.cure",
+                    {{"day", *w.worked.plan.cure_start}, {"first", w.worked.season.first_start}}));
+  else if (!w.worked.plan.shortages.empty())
+    page.text(
+        w.say("summary.no-cure",
+              {{"n", static_cast<int>(w.worked.session.data.constant("cure-search").value)}}));
+  if (low.batches > 0)
+    page.text(
+        w.say("summary.low-yields",
+              {{"n", low.batches}, {"batches", low.names}, {"missing", w.litres(low.missing_ml)}}));
+}
+
+// A spare can only stand in for batches that are not handed out before it is ready.
+void spares(const PageWords& w, sheet::Page& page) {
+  for (std::size_t i = 0; i < w.made().size(); ++i) {
+    if (!w.made()[i].spare) continue;
+    std::string earlier;
+    int n = 0;
+    for (std::size_t j = 0; j < w.made().size(); ++j)
+      if (!w.made()[j].spare && w.made()[j].ready < w.made()[i].ready) {
+        earlier += (earlier.empty() ? "" : ", ") + season::batch_name(j);
+        ++n;
+      }
+    words::Values values{{"batch", season::batch_name(i)}, {"ready", w.made()[i].ready}, {"n", n}};
+    values.insert_or_assign("earlier", earlier);
+    page.text(w.say(n > 0 ? "summary.spare-late" : "summary.spare", values));
+    if (const auto instead = season::spare_instead_of(w.worked.recipe, w.worked.plan, i))
+      page.text(
+          w.say("summary.spare-instead", {{"batch", season::batch_name(i)},
+                                          {"day", w.made()[*instead].start()},
+                                          {"instead", season::batch_name(*instead)},
+                                          {"litres", w.litres(w.made()[*instead].stored_ml)}}));
+  }
+}
+
+std::vector<std::string> batch_lines(const PageWords& w) {
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < w.made().size(); ++i) {
+    const season::Batch& b = w.made()[i];
+    const season::Vessel& vessel = w.worked.season.vessels[b.vessel];
+    lines.push_back(
+        w.say(b.spare ? "batch.line-spare" : "batch.line", {{"batch", season::batch_name(i)},
+                                                            {"day", b.start()},
+                                                            {"ready", b.ready},
+                                                            {"litres", w.litres(b.stored_ml)},
+                                                            {"vessel", vessel.name},
+                                                            {"farm", vessel.farm}}));
+  }
+  return lines;
+}
+
+void spares_missing(const PageWords& w, sheet::Page& page) {
+  if (const int missing = w.worked.plan.batches.spares_missing; missing > 0) {
+    const auto found = std::count_if(w.made().begin(), w.made().end(),
+                                     [](const season::Batch& b) { return b.spare; });
+    page.text(w.say("summary.spare-missing",
+                    {{"n", missing}, {"all", missing + static_cast<int>(found)}}));
+  }
+}
+
+void what_it_costs(const PageWords& w, sheet::Page& page) {
+  page.heading(w.say("summary.money"));
+  page.text(
+      w.say("summary.cost",
+            {{"total", money_text(w.worked, w.worked.cost.total())},
+             {"water", money_text(w.worked, w.worked.cost.water)},
+             {"litre", money_text(w.worked, w.worked.cost.per_litre_handed_out())},
+             {"made", money_text(w.worked, w.worked.cost.per_litre_made())},
+             {"acre", money_text(w.worked, w.worked.cost.per_acre(w.worked.season.area()))}}));
+}
+
+}  // namespace
+
+sheet::Page summary_page(const PageWords& w) {
+  sheet::Page page("summary", w.say("page.summary", {{"season", w.worked.season.name}}));
+  page.text(
+      w.say("summary.group", {{"farms", w.worked.season.farms.size()},
+                              {"fields", w.worked.season.fields()},
+                              {"acres", Decimal{quantity::in_acres(w.worked.season.area()), 2}}}));
+  who_is_short(w, page);
+  page.heading(w.say("summary.start", {{"n", w.made().size()}}));
+  page.list(batch_lines(w));
+  spares_missing(w, page);
+  spares(w, page);
+  sown_without(w, page);
+  what_it_costs(w, page);
+  page.heading(w.say("summary.candid"));
+  for (std::string& line : candid_lines(w.worked)) page.text(std::move(line));
+  return page;
+}
+
+}  // namespace wheyfield::api

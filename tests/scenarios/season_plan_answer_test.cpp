@@ -1,0 +1,111 @@
+// What every plan holds: its parts, pages, sentences and sources, the same each time.
+// Values of the practice season are assumptions made for practice; common practice has no source.
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "api/plan_page_ids.h"
+#include "support/plan_scenario.h"
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::page;
+using testing::practice;
+
+using SeasonPlanAnswer = testing::PlanScenario;
+
+TEST_F(SeasonPlanAnswer, EveryAnswerCarriesSchemaProblemsAndSources) {
+  for (const auto& [action, body] : std::vector<std::pair<const char*, Json>>{
+           {"recipe.list", Json::object()},
+           {"schema", Json::object()},
+           {"dose.mix", {{"water", "20 L"}, {"cap", "20 mL"}, {"strength", "1:500"}}},
+           {"season.plan", {{"season", practice()}}},
+           {"nonsense", Json::object()}}) {
+    const Json answer = facade.ask(action, body);
+    EXPECT_EQ(answer["schema"], 1) << action;
+    EXPECT_TRUE(answer["problems"].is_array()) << action;
+    EXPECT_TRUE(answer["sources"].is_array()) << action;
+  }
+}
+
+TEST_F(SeasonPlanAnswer, ThePlanHasEveryPartThatOthersRelyOn) {
+  const Json plan = facade.plan(practice());
+  for (const char* part : {"uses", "batches", "tasks", "shopping", "stock", "doses", "cost",
+                           "cautions", "problems", "sources"})
+    EXPECT_FALSE(plan.at(part).empty()) << part;
+  EXPECT_EQ(plan["season"]["farms"], 24);
+  EXPECT_EQ(plan["season"]["fields"], 37);
+  EXPECT_DOUBLE_EQ(plan["season"]["acres"], 19.625);
+}
+
+TEST_F(SeasonPlanAnswer, ThePagesAreThoseThatAreKnownBeforeAnyPlanIsMade) {
+  std::vector<std::string> ids;
+  const Json plan = facade.plan(practice(), true);
+  for (const Json& one : plan["pages"]) {
+    const std::string id = one["id"];
+    EXPECT_TRUE(api::is_plan_page(id)) << id;
+    const std::string named = id.rfind("meeting-", 0) == 0 ? "meeting-YYYY-MM-DD" : id;
+    if (ids.empty() || ids.back() != named) ids.push_back(named);
+  }
+  EXPECT_EQ(ids, api::plan_page_ids());
+}
+
+TEST_F(SeasonPlanAnswer, EveryBatchStepIsAWindowAndNeverABareNumber) {
+  const Json plan = facade.plan(practice());
+  for (const Json& batch : plan["batches"])
+    for (const Json& step : batch["steps"]) {
+      const Json& ready = step["ready"];
+      EXPECT_LE(ready["early"].get<std::string>(), ready["likely"].get<std::string>());
+      EXPECT_LE(ready["likely"].get<std::string>(), ready["late"].get<std::string>());
+      EXPECT_GE(step["to"].get<std::string>(), ready["late"].get<std::string>());
+      EXPECT_LE(step["to"].get<std::string>(), step["stands_until"].get<std::string>());
+    }
+}
+
+TEST_F(SeasonPlanAnswer, NoSentenceIsMissingFromTheCatalogue) {
+  for (const char* name : {"practice", "practice-cool"}) {
+    const std::string text = facade.plan(practice(name), true).dump();
+    for (const char* family : {"\"[use.", "[task.", "[col.", "[crop.", "[caution.", "[item.",
+                               "[step.", "[page.", "[summary.", "[dose.", "[problem.", "[cure."})
+      EXPECT_EQ(text.find(family), std::string::npos) << name << ' ' << family;
+  }
+}
+
+TEST_F(SeasonPlanAnswer, TheCandidLinesStandOnTheFirstPage) {
+  const std::string text = page(facade.plan(practice(), true), "summary")->dump();
+  EXPECT_NE(text.find("cups"), std::string::npos);
+  EXPECT_NE(text.find("replaces no manure"), std::string::npos);
+  EXPECT_NE(text.find("no field trial we found"), std::string::npos);
+}
+
+TEST_F(SeasonPlanAnswer, HeatedMilkIsShownBeforeRawAndEveryByProductHasAFate) {
+  const Json plan = facade.plan(practice());
+  std::vector<std::string> ids;
+  for (const Json& caution : plan["cautions"]) ids.push_back(caution["id"]);
+  ASSERT_GE(ids.size(), 2u);
+  EXPECT_EQ(ids[0], "milk-heated-cooled");
+  EXPECT_EQ(ids[1], "milk-raw");
+  for (const char* fate : {"soaked-rice-fate", "curd-fate", "surface-film-fate", "starch-fate",
+                           "failed-batch-fate", "open-bucket-child"})
+    EXPECT_NE(std::find(ids.begin(), ids.end(), fate), ids.end()) << fate;
+}
+
+TEST_F(SeasonPlanAnswer, TheSameQuestionGivesTheSameBytes) {
+  Facade other;
+  const Json body = {{"season", practice()}, {"pages", true}};
+  const std::string request = Json{{"action", "season.plan"}, {"body", body}}.dump();
+  EXPECT_EQ(facade.core().call("call", request), other.core().call("call", request));
+}
+
+TEST_F(SeasonPlanAnswer, ZeroHasNoSign) {
+  const Json request = {{"action", "season.plan"}, {"body", {{"season", practice()}}}};
+  const std::string text = facade.core().call("call", request.dump());
+  EXPECT_NE(text.find("\"off\":0.0"), std::string::npos);
+  EXPECT_EQ(text.find(":-0.0,"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace wheyfield

@@ -40,7 +40,7 @@ class MemoryShelf {
       const auto found = places_.find(entry.id);
       if (found == places_.end()) continue;
       entries_[found->second.front()].line = entry.line;
-      drop_all_but_first(found->first);
+      drop_all_but_first(entry.id);
     }
   }
 

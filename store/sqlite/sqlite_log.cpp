@@ -31,11 +31,19 @@ std::int64_t sum_of(const EventId& id, const std::string& line) {
   return crc32(line, crc32(id.text() + " "));
 }
 
+// Of what integrity_check says, the first line that is not a heading.
+std::string first_finding(const std::string& findings) {
+  const std::size_t heading = findings.rfind("***", 0) == 0 ? findings.find('\n') : 0;
+  const std::size_t start = heading == 0 || heading == findings.npos ? 0 : heading + 1;
+  return findings.substr(start, findings.find('\n', start) - start);
+}
+
 class SqliteLog : public journal::EventLog {
  public:
   explicit SqliteLog(Connection connection) : connection_(std::move(connection)) {}
 
-  // Prepares the statements, and ends a blanking that was cut short.
+  // Prepares the statements, and ends a blanking that was cut short. Where there is no room for
+  // that, or no quiet, it stays owed: the notes can be read all the same.
   Result<void> begin() {
     for (auto [statement, sql] : {std::pair{&find_, find_sql},
                                   {&insert_, insert_sql},
@@ -46,7 +54,10 @@ class SqliteLog : public journal::EventLog {
       if (!prepared) return failure(std::move(prepared.error()));
       *statement = std::move(*prepared);
     }
-    return pay_owed();
+    auto paid = pay_owed();
+    const bool later = !paid && (paid.error().front().code == "store-full" ||
+                                 paid.error().front().code == "store-busy");
+    return later ? Result<void>{} : paid;
   }
 
   Result<std::size_t> append(const std::vector<LogEntry>& entries) override {
@@ -101,7 +112,8 @@ class SqliteLog : public journal::EventLog {
     const auto found = connection_.text("PRAGMA integrity_check");
     if (!found) return failure(found.error());
     if (*found != "ok")
-      return failure(Problem{"store-broken", "", connection_.path(), {{"why", *found}}});
+      return failure(
+          Problem{"store-broken", "", connection_.path(), {{"why", first_finding(*found)}}});
     const auto entries = read();
     if (!entries) return failure(entries.error());
     for (const LogEntry& entry : *entries) {

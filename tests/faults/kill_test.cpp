@@ -92,7 +92,7 @@ TEST(Kill, NothingAcknowledgedIsLostAndNoBatchIsThereByHalf) {
   const int stores = cases(200);
   for (int store = 0; store < stores; ++store) {
     // A disk takes its time, so that more kills come while it writes.
-    const auto place = store % 5 == 0 ? ScratchFolder::Place::disk : ScratchFolder::Place::memory;
+    const auto place = store % 10 == 0 ? ScratchFolder::Place::disk : ScratchFolder::Place::memory;
     Victim victim(static_cast<std::uint64_t>(store), place, draw);
     for (int kill = 0; kill < 5; ++kill) ASSERT_NO_FATAL_FAILURE(victim.kill_once(tally));
   }

@@ -2,6 +2,8 @@
 
 #include <sqlite3.h>
 
+#include <thread>
+
 #include "store/sqlite/checksum.h"
 #include "support/log_entries.h"
 #include "support/scratch_folder.h"
@@ -194,6 +196,41 @@ TEST_F(SqliteFile, ABlankCutShortIsEndedByTheNextOpen) {
   ASSERT_TRUE(log) << told(log);
   EXPECT_EQ(bytes_of(path).find("seen at 2"), std::string::npos);
   EXPECT_EQ(bytes_of(path + "-wal").find("seen at 2"), std::string::npos);
+}
+
+TEST_F(SqliteFile, SeveralThatMakeItAtOnceMakeOne) {
+  for (int round = 0; round < 20; ++round) {
+    std::vector<std::thread> makers;
+    for (std::int64_t counter = 1; counter <= 4; ++counter)
+      makers.emplace_back([this, counter] {
+        auto log = open_sqlite_log(path);
+        ASSERT_TRUE(log) << told(log);
+        append_all(**log, {entry_of("KOBO", counter)});
+      });
+    for (std::thread& maker : makers) maker.join();
+    EXPECT_EQ(read_all(*open_sqlite_log(path).value()).size(), 4u);
+    std::filesystem::remove(path);
+    EXPECT_TRUE(std::filesystem::is_empty(folder.path()));
+  }
+}
+
+TEST_F(SqliteFile, BlankingWhileAnotherAppendsLosesNothing) {
+  make_one();
+  std::thread beside([this] {
+    auto log = open_sqlite_log(path);
+    ASSERT_TRUE(log) << told(log);
+    for (std::int64_t counter = 1; counter <= 60; ++counter)
+      append_all(**log, {entry_of("TANO", counter)});
+  });
+  auto log = open_sqlite_log(path);
+  ASSERT_TRUE(log) << told(log);
+  for (std::int64_t counter = 1; counter <= 3; ++counter) {
+    const auto done = (*log)->blank({blanked("KOBO", counter)});
+    EXPECT_TRUE(done) << told(done);
+  }
+  beside.join();
+  EXPECT_EQ(read_all(**log).size(), 63u);
+  EXPECT_TRUE((*log)->verify());
 }
 
 TEST_F(SqliteFile, AStoreThatIsHeldByAnotherProgramIsBusyNotBroken) {

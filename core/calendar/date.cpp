@@ -3,7 +3,6 @@
 #include <array>
 #include <cctype>
 #include <chrono>
-#include <cstdio>
 
 namespace wheyfield::calendar {
 namespace {
@@ -44,9 +43,17 @@ Weekday Date::weekday() const {
 }
 
 std::string Date::iso() const {
-  std::array<char, 40> text{};
-  std::snprintf(text.data(), text.size(), "%04d-%02d-%02d", year(), month(), day());
-  return text.data();
+  const year_month_day date = civil(days_);
+  const int year = static_cast<int>(date.year());
+  std::string text = "0000-00-00";
+  const auto put = [&](std::size_t first, std::size_t count, unsigned number) {
+    for (std::size_t i = first + count; i > first; --i, number /= 10)
+      text[i - 1] = static_cast<char>('0' + number % 10);
+  };
+  put(0, 4, static_cast<unsigned>(year));
+  put(5, 2, static_cast<unsigned>(date.month()));
+  put(8, 2, static_cast<unsigned>(date.day()));
+  return text;
 }
 
 outcome::Result<Date> parse_date(std::string_view text) {

@@ -28,7 +28,7 @@ class Date {
   int month() const;
   int day() const;
   Weekday weekday() const;
-  std::string iso() const;  // "2027-03-04"
+  std::string iso() const;  // "2027-03-04"; years 0 to 9999
 
   friend Date operator+(Date a, int days) { return Date(a.days_ + days); }
   friend Date operator-(Date a, int days) { return Date(a.days_ - days); }

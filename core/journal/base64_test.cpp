@@ -46,6 +46,7 @@ TEST(JournalBase64, RefusesWhatItDoesNotWrite) {
 // algorithms" (1993): CBF43926 for "123456789". The empty text has 0.
 TEST(JournalCrc32, GivesThePublishedCheckValue) {
   EXPECT_EQ(crc32_of("123456789"), 0xCBF43926u);
+  EXPECT_EQ(crc32_of("6789", crc32_of("12345")), 0xCBF43926u);
   EXPECT_EQ(crc32_of(""), 0u);
 }
 

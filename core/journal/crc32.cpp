@@ -17,9 +17,9 @@ constexpr std::array<std::uint32_t, 256> crc32_table() {
 
 }  // namespace
 
-std::uint32_t crc32_of(std::string_view bytes) {
+std::uint32_t crc32_of(std::string_view bytes, std::uint32_t before) {
   static constexpr auto table = crc32_table();
-  std::uint32_t rest = 0xFFFFFFFFu;
+  std::uint32_t rest = ~before;
   for (const char byte : bytes)
     rest = table[(rest ^ static_cast<unsigned char>(byte)) & 255] ^ rest >> 8;
   return ~rest;

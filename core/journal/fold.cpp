@@ -29,12 +29,15 @@ class Fold {
       : events_(events), limits_(limits), kinds_(kinds) {}
 
   Facts facts() {
-    for (const Event* event : events_.in_order())
+    read_.known.reserve(events_.size());
+    for (const Event* event : events_.in_order()) {
+      if (!event->replaces.empty()) read_.corrections.push_back(event);
       if (!event->blanked()) read(*event);
-    const Standing standing(events_, read_, newer_);
+    }
+    const Standing standing(events_, read_);
     facts_.unreadable = standing.unreadable();
-    for (const ReadEvent& one : read_) place(one, standing);
-    for (const ReadEvent& one : newer_) set_aside(*one.event, standing);
+    for (const ReadEvent& one : read_.known) place(one, standing);
+    for (const ReadEvent& one : read_.newer) set_aside(*one.event, standing);
     settle(standing);
     return std::move(facts_);
   }
@@ -42,12 +45,16 @@ class Fold {
  private:
   void read(const Event& event) {
     const Kind* kind = kinds_.find(event.kind);
-    if (kind == nullptr)
+    if (kind == nullptr) {
       facts_.newer.push_back(&event);
-    else if (event.version > kind->version())
-      newer_.push_back({&event, kind});
-    else
-      read_.push_back({event.version < kind->version() ? upcast(event, *kind) : &event, kind});
+    } else if (event.version > kind->version()) {
+      read_.newer.push_back({&event, kind});
+    } else {
+      read_.known.push_back(
+          {event.version < kind->version() ? upcast(event, *kind) : &event, kind});
+      if (kind->rule == Rule::act) read_.acts.push_back(read_.known.back());
+      ++items_of_[kind].most;
+    }
   }
 
   void set_aside(const Event& event, const Standing& standing) {
@@ -70,9 +77,9 @@ class Fold {
     } else if (!standing.counts(*one.event)) {
       facts_.not_counting.push_back(one.event);
     } else if (one.kind->rule != Rule::act) {
-      const auto identity = identity_of(*one.kind, *one.event);
+      auto identity = identity_of(*one.kind, *one.event);
       if (identity)
-        say(item_of(*one.kind, *identity), one);
+        say(item_of(*one.kind, std::move(*identity)), one);
       else
         facts_.unreadable.push_back(one.event);
     }
@@ -83,12 +90,17 @@ class Fold {
     if (one.kind->rule == Rule::latest) merge(item.body, one.event->body);
   }
 
-  Item& item_of(const Kind& kind, const std::string& identity) {
+  Item& item_of(const Kind& kind, std::string identity) {
     KindsItems& of = items_of_[&kind];
-    if (of.items == nullptr) of = {&facts_.items[kind.name], &facts_.places[kind.name]};
-    const auto [found, added] = of.places->emplace(identity, of.items->size());
-    if (added) of.items->push_back({identity, json(), {}});
-    return (*of.items)[found->second];
+    if (of.items == nullptr) {
+      of = {of.most, &facts_.items[kind.name], &facts_.places[kind.name]};
+      of.places->reserve(of.most);
+    }
+    const auto known = of.places->find(identity);
+    if (known != of.places->end()) return *known->second;
+    Item& item = of.items->emplace_back(Item{std::move(identity), json(), {}});
+    of.places->emplace(item.identity, &item);
+    return item;
   }
 
   // What counts of each item, and what must be asked.
@@ -129,16 +141,16 @@ class Fold {
   }
 
   struct KindsItems {
-    std::vector<Item>* items = nullptr;
-    std::unordered_map<std::string, std::size_t>* places = nullptr;
+    std::size_t most = 0;  // as many as it has events
+    std::deque<Item>* items = nullptr;
+    std::unordered_map<std::string_view, Item*>* places = nullptr;
   };
 
   const EventSet& events_;
   const Limits& limits_;
   const Kinds& kinds_;
   Facts facts_;
-  std::vector<ReadEvent> read_;
-  std::vector<ReadEvent> newer_;
+  ReadEvents read_;
   std::unordered_map<const Kind*, KindsItems> items_of_;
 };
 
@@ -150,8 +162,8 @@ json ids_of(const std::vector<const Event*>& events) {
 
 }  // namespace
 
-const std::vector<Item>& Facts::of(const std::string& kind) const {
-  static const std::vector<Item> none;
+const std::deque<Item>& Facts::of(const std::string& kind) const {
+  static const std::deque<Item> none;
   const auto found = items.find(kind);
   return found == items.end() ? none : found->second;
 }
@@ -160,7 +172,7 @@ const Item* Facts::find(const std::string& kind, const std::string& identity) co
   const auto of_kind = places.find(kind);
   if (of_kind == places.end()) return nullptr;
   const auto found = of_kind->second.find(identity);
-  return found == of_kind->second.end() ? nullptr : &items.at(kind)[found->second];
+  return found == of_kind->second.end() ? nullptr : found->second;
 }
 
 Facts fold(const EventSet& events, const Limits& limits, const Kinds& kinds) {

@@ -7,6 +7,7 @@
 #include <deque>
 #include <map>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <vector>
 
@@ -31,9 +32,14 @@ struct Question {
   std::string name() const { return code + "/" + about; }
 };
 
+// Its parts point into each other and into the events: moved, never copied.
 struct Facts {
+  Facts() = default;
+  Facts(Facts&&) = default;
+  Facts& operator=(Facts&&) = default;
+
   // By kind; the items in the order in which they were first spoken of.
-  std::map<std::string, std::vector<Item>> items;
+  std::map<std::string, std::deque<Item>> items;
   std::vector<Question> questions;         // by name
   std::vector<const Event*> not_counting;  // struck, replaced, left, held aside: by order
   std::vector<const Event*> newer;         // of kinds or versions not known here
@@ -41,12 +47,12 @@ struct Facts {
   std::vector<EventId> to_blank;           // what `forget` asks to blank and still has a body
 
   // The items of a kind; none when nothing was said.
-  const std::vector<Item>& of(const std::string& kind) const;
+  const std::deque<Item>& of(const std::string& kind) const;
   // The item of that identity, or null.
   const Item* find(const std::string& kind, const std::string& identity) const;
 
-  // Of each kind: identity -> its place in `items`.
-  std::map<std::string, std::unordered_map<std::string, std::size_t>> places;
+  // Of each kind: identity -> its item in `items`, whose text is the key.
+  std::map<std::string, std::unordered_map<std::string_view, Item*>> places;
   std::deque<Event> upcast;  // older events in their newest version; the items point into it
 };
 

@@ -38,9 +38,7 @@ std::string text_in(const json& body, const std::string& member) {
   return value != body.end() && value->is_string() ? value->get<std::string>() : std::string();
 }
 
-Standing::Standing(const EventSet& events, const std::vector<ReadEvent>& read,
-                   const std::vector<ReadEvent>& newer)
-    : events_(events), read_(read) {
+Standing::Standing(const EventSet& events, const ReadEvents& read) : events_(events), read_(read) {
   lost_devices();
   hold_aside();
   strikes_and_choices();
@@ -50,7 +48,7 @@ Standing::Standing(const EventSet& events, const std::vector<ReadEvent>& read,
     strikes_and_choices();
   }
   corrections();
-  forget(newer);
+  forget();
 }
 
 // The latest first: an act that was taken away itself takes nothing away.
@@ -58,7 +56,7 @@ void Standing::strikes_and_choices() {
   gone_ = held_;
   choices_.clear();
   unreadable_.clear();
-  for (auto one = read_.rbegin(); one != read_.rend(); ++one) {
+  for (auto one = read_.acts.rbegin(); one != read_.acts.rend(); ++one) {
     const Event& act = *one->event;
     if (act.kind == "device-lost" && !says_when_lost(act)) unreadable_.push_back(&act);
     const bool strike = act.kind == "strike";
@@ -83,7 +81,7 @@ void Standing::take_away(const Ids& ids, const Event& act) {
 // That a device is lost cannot be struck, least of all by whoever found it; what it wrote later can
 // be taken in by a choice.
 void Standing::lost_devices() {
-  for (const ReadEvent& one : read_) {
+  for (const ReadEvent& one : read_.acts) {
     if (one.event->kind != "device-lost" || is_late(one.event->id)) continue;
     if (!says_when_lost(*one.event)) continue;
     const auto counter = one.event->body.at("last").get<std::int64_t>();
@@ -110,8 +108,8 @@ void Standing::hold_aside() {
 
 // By the heads of the events: a correction whose body was taken corrects all the same.
 void Standing::corrections() {
-  for (const Event* correction : events_.in_order()) {
-    if (correction->replaces.empty() || gone_.count(correction->id) != 0) continue;
+  for (const Event* correction : read_.corrections) {
+    if (gone_.count(correction->id) != 0) continue;
     for (const EventId& id : correction->replaces)
       for (const Event* event : events_.find(id))
         if (event->kind == correction->kind && comes_before(*event, *correction))
@@ -120,10 +118,10 @@ void Standing::corrections() {
 }
 
 // Whether or not anybody struck it: bodies that another phone has taken do not come back.
-void Standing::forget(const std::vector<ReadEvent>& newer) {
+void Standing::forget() {
   std::set<std::string> members;
   std::set<std::string> farms;
-  for (const ReadEvent& one : read_) {
+  for (const ReadEvent& one : read_.acts) {
     if (one.event->kind != "forget") continue;
     members.insert(text_in(one.event->body, "member"));
     const auto named = one.event->body.find("farms");
@@ -137,7 +135,7 @@ void Standing::forget(const std::vector<ReadEvent>& newer) {
     if (one.event->kind == "name") return members.count(text_in(body, "member")) != 0;
     return !one.kind->of_farm.empty() && farms.count(text_in(body, one.kind->of_farm)) != 0;
   };
-  for (const auto* list : {&read_, &newer})
+  for (const auto* list : {&read_.known, &read_.newer})
     for (const ReadEvent& one : *list)
       if (is_of_them(one)) forgotten_.insert(one.event->id);
 }

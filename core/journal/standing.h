@@ -18,6 +18,14 @@ struct ReadEvent {
   const Kind* kind = nullptr;
 };
 
+// All events with a body, sorted out; each list in order.
+struct ReadEvents {
+  std::vector<ReadEvent> known;
+  std::vector<ReadEvent> newer;           // in a version not known here
+  std::vector<ReadEvent> acts;            // those of `known` that act on others
+  std::vector<const Event*> corrections;  // all that replace others, blanked ones too
+};
+
 // The answer to a question.
 struct Choice {
   std::string question;
@@ -27,9 +35,8 @@ struct Choice {
 
 class Standing {
  public:
-  // Of the events in `events`: those read, and those in a version not known here, in order.
-  Standing(const EventSet& events, const std::vector<ReadEvent>& read,
-           const std::vector<ReadEvent>& newer);
+  // `read` are the events of `events`.
+  Standing(const EventSet& events, const ReadEvents& read);
 
   bool counts(const Event& event) const {
     return gone_.count(event.id) == 0 && replaced_.count(event.id) == 0;
@@ -51,10 +58,10 @@ class Standing {
   void hold_aside();
   bool is_late(const EventId& id) const;
   void corrections();
-  void forget(const std::vector<ReadEvent>& newer);
+  void forget();
 
   const EventSet& events_;
-  const std::vector<ReadEvent>& read_;
+  const ReadEvents& read_;
   std::set<EventId> held_;
   std::set<EventId> gone_;
   std::set<EventId> replaced_;

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "store/sqlite/checksum.h"
+#include "journal/crc32.h"
 #include "store/sqlite/database_file.h"
 
 namespace wheyfield::store {
@@ -28,7 +28,7 @@ constexpr std::string_view others_sql =
     "(SELECT min(seq) FROM events WHERE device=?1 AND counter=?2)";
 
 std::int64_t sum_of(const EventId& id, const std::string& line) {
-  return crc32(line, crc32(id.text() + " "));
+  return journal::crc32_of(line, journal::crc32_of(id.text() + " "));
 }
 
 // Of what integrity_check says, the first line that is not a heading.

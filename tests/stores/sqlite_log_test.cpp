@@ -4,7 +4,6 @@
 
 #include <thread>
 
-#include "store/sqlite/checksum.h"
 #include "support/log_entries.h"
 #include "support/scratch_folder.h"
 
@@ -36,14 +35,6 @@ class SqliteFile : public ::testing::Test {
   ScratchFolder folder;
   std::string path = folder.file("notes.db");
 };
-
-// The check value of CRC-32/ISO-HDLC in the catalogue of parametrised CRC algorithms: the digits
-// 1 to 9 give cbf43926.
-TEST(Checksum, IsCrc32AndGoesOnWhereItStopped) {
-  EXPECT_EQ(store::crc32("123456789"), 0xcbf43926u);
-  EXPECT_EQ(store::crc32("6789", store::crc32("12345")), 0xcbf43926u);
-  EXPECT_EQ(store::crc32(""), 0u);
-}
 
 TEST_F(SqliteFile, ClosedItIsOneFileAndNothingElse) {
   make_one();

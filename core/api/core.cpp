@@ -9,9 +9,13 @@
 #include "api/journal_answer.h"
 #include "api/recorded_values.h"
 #include "api/session.h"
+#include "journal/nesting.h"
 
 namespace wheyfield::api {
 namespace {
+
+// Brackets open at once in a request; no action needs a tenth of it.
+constexpr int deepest_request = 100;
 
 using nlohmann::json;
 using outcome::failure;
@@ -118,6 +122,8 @@ Core::~Core() = default;
 
 std::string Core::call(std::string_view name, std::string_view text) {
   const words::Catalogue* words = session_ ? &session_->words : nullptr;
+  if (journal::deeper_than(text, deepest_request))
+    return refused(words, {{"json-unreadable", "", "", {}}});
   const json request = json::parse(text, nullptr, false);
   if (!request.is_object()) return refused(words, {{"json-unreadable", "", "", {}}});
   if (name == "open") {

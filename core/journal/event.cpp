@@ -4,6 +4,8 @@
 #include <array>
 #include <optional>
 
+#include "journal/nesting.h"
+
 namespace wheyfield::journal {
 namespace {
 
@@ -16,6 +18,8 @@ constexpr std::int64_t largest_whole = std::int64_t{1} << 53;
 constexpr std::int64_t largest_seconds = std::int64_t{1} << 40;
 constexpr std::int64_t largest_count = std::int64_t{1} << 20;
 constexpr int deepest = 16;
+// Beyond this a line is not read at all; up to it, what is too deep is named.
+constexpr int most_brackets = 100;
 
 std::optional<std::int64_t> whole(const json& value) {
   if (value.is_number_unsigned()) {
@@ -199,6 +203,7 @@ std::string line_of(const Event& event) {
 Result<Event> event_of(json object) { return EventReader(std::move(object)).read(); }
 
 Result<Event> parse_event(std::string_view line) {
+  if (deeper_than(line, most_brackets)) return failure(Problem{"event-too-deep", "", "", {}});
   json object = json::parse(line, nullptr, false);
   if (object.is_discarded())
     return failure(Problem{"json-unreadable", "", std::string(line.substr(0, 60)), {}});

@@ -73,5 +73,6 @@ std::string line_of(const Event& event);
 // `field`), event-too-deep (more than 16 levels).
 outcome::Result<Event> parse_event(std::string_view line);
 outcome::Result<Event> event_of(nlohmann::json object);
+outcome::Result<Event> parse_event(nlohmann::json) = delete;  // else JSON would pass for text
 
 }  // namespace wheyfield::journal

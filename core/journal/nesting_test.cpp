@@ -4,6 +4,8 @@
 
 #include <string>
 
+#include "journal/event.h"
+
 namespace wheyfield::journal {
 namespace {
 
@@ -21,6 +23,13 @@ TEST(JournalNesting, BracketsInTextsDoNotCount) {
   EXPECT_FALSE(deeper_than(R"(["[[[[","\"[[[","\\",1])", 1));
   EXPECT_TRUE(deeper_than(R"(["\\",[[1]]])", 2));
   EXPECT_FALSE(deeper_than("[\"cut off \\", 1));
+}
+
+TEST(JournalNesting, ANoteNestedThousandsDeepIsRefused) {
+  const std::string deep = std::string(100'000, '[') + std::string(100'000, ']');
+  const auto event = parse_event(std::string_view(R"({"id":)" + deep + "}"));
+  ASSERT_FALSE(event);
+  EXPECT_EQ(event.error().front().code, "event-too-deep");
 }
 
 }  // namespace

@@ -87,6 +87,8 @@ int main(int count, char** words) {
       "journal.rows",
       R"({"kind":"farm","rows":[{"body":{"code":"9"}}],"device":"KOBO","clock":1804413600})");
   seeds.write("schema", "{}");
+  seeds.write("season.plan",
+              R"({"season":)" + std::string(9000, '[') + std::string(9000, ']') + "}");
   seeds.write("!call", R"({"action":"crop.list","body":{}})");
   seeds.write("!open", R"({"data":{},"words":{},"date":"2027-02-20","offset_min":180,"seed":1})");
   std::cout << seeds.count() << " seeds\n";

@@ -42,6 +42,16 @@ class BadInput : public ::testing::Test {
   Json season = practice();
 };
 
+// The JSON library copies and writes what it read by functions that call themselves.
+TEST_F(BadInput, ARequestNestedThousandsDeepIsRefused) {
+  for (const std::size_t depth : {1'000u, 100'000u}) {
+    const std::string deep = std::string(depth, '[') + std::string(depth, ']');
+    const Json answer = Json::parse(
+        facade.core().call("call", R"({"action":"season.plan","body":{"season":)" + deep + "}}"));
+    EXPECT_FALSE(problem(answer, "json-unreadable").is_null()) << depth;
+  }
+}
+
 TEST_F(BadInput, AnUnknownKeyIsAnsweredWithTheNearestOne) {
   season["season"]["frist_start"] = "2027-03-04";
   const Json found = refused(season, "key-unknown", "/season/frist_start");

@@ -42,9 +42,11 @@ Result<Answer> append_events(Session& session, const json& request) {
   std::set<EventId> blank;
   for (Event& event : *events) {
     const EventId id = event.id;
+    const bool came_with_body = !event.blanked();
     const EventSet::Added added = session.events.add(std::move(event));
     ++count[added];
-    if (added == EventSet::Added::blanked) blank.insert(id);
+    const bool lost_its_body = came_with_body && session.events.find(id).front()->blanked();
+    if (added == EventSet::Added::blanked || lost_its_body) blank.insert(id);
   }
   session.facts = facts_of(session.events, session.data);
   blank.insert(session.facts.to_blank.begin(), session.facts.to_blank.end());

@@ -7,9 +7,9 @@ namespace wheyfield::api {
 
 // `request` = {"events": [event objects]}. All are read before one is taken. The answer: `added`,
 // `known` (were there before), `clashes` (another event has their id; both are kept) and `blank`:
-// the events whose bodies a `forget` or another phone has taken, without body, for the host to put
-// in the place of what it stores. Errors: wrong-shape, those of journal::parse_event under
-// /events/<i>.
+// the events whose bodies a `forget` or another phone has taken, or that came with a body taken
+// before; without body, for the host to put in the place of what it stores. Errors: wrong-shape,
+// those of journal::parse_event under /events/<i>.
 outcome::Result<Answer> append_events(Session& session, const nlohmann::json& request);
 
 // The events of a request, read. Errors as above.

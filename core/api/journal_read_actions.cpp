@@ -21,9 +21,11 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 
-const Fields notes_fields{
-    "JournalList",
-    {{"kind", Holds::text, false}, {"last", Holds::number, false}, {"pages", Holds::flag, false}}};
+const Fields notes_fields{"JournalList",
+                          {{"kind", Holds::text, false},
+                           {"about", Holds::text, false},
+                           {"last", Holds::number, false},
+                           {"pages", Holds::flag, false}}};
 const Fields table_fields{"JournalTable", {{"kind", Holds::text, true}}};
 
 std::set<journal::EventId> ids_of(const std::vector<const Event*>& events) {
@@ -107,11 +109,14 @@ Result<Answer> journal_list(const Session& session, const json& body) {
   const auto last = r.count("last");
   if (outcome::has_errors(problems)) return failure(std::move(problems));
   const auto kind = r.text("kind");
+  const auto about = r.text("about");
   const auto aside = ids_of(session.facts.not_counting);
   std::vector<Json> rows;
   for (const Event* event : session.events.in_order()) {
     if (kind && event->kind != *kind) continue;
-    rows.push_back(event_row(session, *event));
+    Json row = event_row(session, *event);
+    if (about && row["about"] != *about) continue;
+    rows.push_back(std::move(row));
     rows.back()["counts"] = !event->blanked() && aside.count(event->id) == 0;
   }
   const std::size_t first =

@@ -172,8 +172,9 @@ Result<Answer> journal_answer(const Session& session, const json& body) {
       std::find_if(open.begin(), open.end(), [&](const auto& q) { return q.name() == name; });
   if (question == open.end()) return failure({"question-unknown", "/question", name, {}});
   const std::string take = *request.reader.text("take");
+  const journal::Kind* kind = journal::kinds().find(question->events.front()->kind);
   const bool one_value =
-      journal::kinds().find(question->events.front()->kind)->rule == journal::Rule::one;
+      kind != nullptr && kind->rule == journal::Rule::one && kind->question == question->code;
   if (take == "all" && one_value) return failure({"answer-one-only", "/take", take, {}});
   Ids takes, leaves;
   for (const Event* event : question->events)

@@ -32,6 +32,7 @@ struct CropArguments {
 // Of the `journal` verbs.
 struct JournalArguments {
   std::string kind;
+  std::string about;
   std::vector<std::string> members;  // "cap=5 mL"
   std::string day;
   std::vector<std::string> replaces;

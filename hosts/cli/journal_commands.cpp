@@ -40,13 +40,14 @@ int say(Host& host, JournalDesk& desk, const std::string& action, json body,
   const int code = exit_code_of(answer);
   if (host.arguments.json || code != exit_codes::fine) return host.show(answer, asked);
   for (const ordered_json& note : answer["noted"])
-    host.streams.out << host.words.text("cli.journal.noted",
-                                        {{"id", note["id"].get<std::string>()},
-                                         {"kind", host.words.text("event.kind." +
-                                                                  note["kind"].get<std::string>())},
-                                         {"says", note["says"].get<std::string>()}})
+    host.streams.out << host.words.text(
+                            host.arguments.dry_run ? "cli.journal.would-note" : "cli.journal.noted",
+                            {{"id", note["id"].get<std::string>()},
+                             {"kind",
+                              host.words.text("event.kind." + note["kind"].get<std::string>())},
+                             {"says", note["says"].get<std::string>()}})
                      << "\n";
-  host.remark(host.words.text(next));
+  if (!host.arguments.dry_run) host.remark(host.words.text(next));
   return code;
 }
 
@@ -99,7 +100,7 @@ int journal_lost(Host& host) {
 
 // Cannot be taken back: only with --yes.
 int journal_forget(Host& host) {
-  if (!host.arguments.yes) {
+  if (!host.arguments.yes && !host.arguments.dry_run) {
     host.streams.err << host.words.text("cli.journal.forget-sure",
                                         {{"member", host.arguments.note.member}})
                      << "\n";
@@ -113,6 +114,7 @@ int journal_forget(Host& host) {
 int journal_list(Host& host) {
   json body = json::object();
   if (!host.arguments.note.kind.empty()) body["kind"] = host.arguments.note.kind;
+  if (!host.arguments.note.about.empty()) body["about"] = host.arguments.note.about;
   if (!host.arguments.note.last.empty()) body["last"] = host.arguments.note.last;
   return ask(host, "journal.list", std::move(body), exit_codes::fine);
 }

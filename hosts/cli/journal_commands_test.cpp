@@ -174,6 +174,31 @@ TEST_F(JournalCommands, ForgettingLeavesNoTraceInAnyFileOfNotes) {
     }
 }
 
+TEST_F(JournalCommands, AnOldFileDoesNotBringBackWhatWasForgotten) {
+  as("AMA", {"journal", "add", "name", "member=5", "name=Sefi-of-the-mill"});
+  as("AMA", {"journal", "send", path("old.txt"), "--names"});
+  as("AMA", {"journal", "forget", "5", "--yes"});
+  as("AMA", {"journal", "take", path("old.txt"), "--yes"});
+  EXPECT_FALSE(holds(read(path("AMA")), "Sefi-of-the-mill"));
+  EXPECT_FALSE(holds(list("AMA").dump(), "Sefi-of-the-mill"));
+}
+
+TEST_F(JournalCommands, ADryRunSaysWhatItWouldWriteAndWritesNothing) {
+  const Seen seen = as("AMA", {"journal", "add", "visit", "farm=1", "by=2", "--dry-run"});
+  EXPECT_TRUE(holds(seen.out, "would be written down")) << seen.out << seen.err;
+  EXPECT_TRUE(list("AMA").empty());
+}
+
+TEST_F(JournalCommands, TheHistoryOfOneThingShowsWhoChangedIt) {
+  as("AMA", {"journal", "add", "farm", "code=9", "cap=5 mL"});
+  as("AMA", {"journal", "add", "farm", "code=8", "cap=5 mL"});
+  as("AMA", {"journal", "add", "farm", "code=9", "cap=7 mL"});
+  const Seen seen = as("AMA", {"journal", "list", "--kind", "farm", "--about", "9", "--json"});
+  const Json notes = Json::parse(seen.out)["notes"];
+  ASSERT_EQ(notes.size(), 2U);
+  EXPECT_EQ(notes[0]["says"], "cap 5 mL, code 9");
+}
+
 TEST_F(JournalCommands, TheSeasonPlanAndADoseComeFromTheNotesAlone) {
   ASSERT_EQ(as("AMA", {"journal", "take", "examples/practice.toml", "--yes"}).code, 0);
   const Seen plan = as("AMA", {"season", "plan", "--json", "--date", "2027-02-20"});

@@ -87,7 +87,7 @@ ordered_json JournalDesk::say(const std::string& action, json body) {
   auto ours = signed_by_us(std::move(body));
   if (!ours) return ordered_json::object();
   ordered_json answer = host_.ask(action, std::move(*ours));
-  if (answer.contains("events")) record(answer["events"]);
+  if (answer.contains("events") && !host_.arguments.dry_run) record(answer["events"]);
   return answer;
 }
 

@@ -29,8 +29,8 @@ class JournalDesk {
   // `body` with `device` and `clock`; nothing when this device has no code (said).
   std::optional<nlohmann::json> signed_by_us(nlohmann::json body);
 
-  // Asks, and stores the events of the answer. Gives the answer; `failed` is the exit code when it
-  // could not be stored.
+  // Asks, and stores the events of the answer, without --dry-run. Gives the answer; `failed` is the
+  // exit code when it could not be stored.
   nlohmann::ordered_json say(const std::string& action, nlohmann::json body);
   // Stores events and appends them. False when they could not be stored; it is then said.
   bool record(const nlohmann::ordered_json& events);

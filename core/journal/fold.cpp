@@ -33,6 +33,7 @@ class Fold {
       if (!event->blanked()) read(*event);
     const Standing standing(events_, read_, newer_);
     facts_.unreadable = standing.unreadable();
+    facts_.choices = standing.choices();
     for (const ReadEvent& one : read_) place(one, standing);
     for (const ReadEvent& one : newer_) set_aside(*one.event, standing);
     settle(standing);

@@ -3,6 +3,7 @@
 #include <set>
 
 #include "api/recorder.h"
+#include "group/questions.h"
 
 namespace wheyfield::api {
 
@@ -32,7 +33,8 @@ Result<std::vector<Event>> read_events(const json& request) {
 }
 
 journal::Facts facts_of(const EventSet& events, const reference_data::ReferenceData& data) {
-  return journal::fold(events, {data.constant("readings-apart").value});
+  return group::with_questions(journal::fold(events, {data.constant("readings-apart").value}),
+                               data.units());
 }
 
 Result<Answer> append_events(Session& session, const json& request) {

@@ -15,7 +15,8 @@ outcome::Result<Answer> append_events(Session& session, const nlohmann::json& re
 // The events of a request, read. Errors as above.
 outcome::Result<std::vector<journal::Event>> read_events(const nlohmann::json& request);
 
-// The facts of a set of events, with the limits of the data.
+// The facts of a set of events, with the limits of the data; the group's questions are among
+// theirs.
 journal::Facts facts_of(const journal::EventSet& events, const reference_data::ReferenceData& data);
 
 }  // namespace wheyfield::api

@@ -6,6 +6,7 @@
 #include "api/append.h"
 #include "api/dose_fields.h"
 #include "api/fields.h"
+#include "api/group_fields.h"
 #include "api/journal_answer.h"
 #include "api/recorded_values.h"
 #include "api/session.h"
@@ -159,6 +160,8 @@ const std::vector<Action>& actions() {
       {"dose.plot", dose_plot, &dose_plot_fields()},
       {"dose.soak", dose_soak, &dose_soak_fields()},
       {"dose.sprayer", dose_sprayer, &dose_sprayer_fields()},
+      {"group.meeting", group_meeting, &group_meeting_fields()},
+      {"group.members", group_members, &group_members_fields()},
       {"journal.add", journal_add, &journal_add_fields()},
       {"journal.answer", journal_answer, &journal_answer_fields()},
       {"journal.compose", journal_compose, &journal_compose_fields()},

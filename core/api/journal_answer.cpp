@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "group/hand_outs.h"
 #include "journal/standing.h"
 
 namespace wheyfield::api {
@@ -51,13 +52,17 @@ Json event_row(const Session& session, const Event& event) {
 }
 
 Json question_json(const Session& session, const journal::Question& question) {
+  words::Values values{{"about", question.about}, {"n", question.events.size()}};
+  if (question.code == "handed-out-above-made") {
+    const auto ml = group::above_made_ml(question.events, session.data.units());
+    values.emplace("litres", words::Decimal{static_cast<double>(ml) / 1000.0, 3});
+  }
   Json choices = Json::array();
   for (const Event* event : question.events) choices.push_back(event_row(session, *event));
   return {{"code", question.code},
           {"about", question.about},
           {"name", question.name()},
-          {"text", session.words.text("question." + question.code,
-                                      {{"about", question.about}, {"n", question.events.size()}})},
+          {"text", session.words.text("question." + question.code, values)},
           {"choices", std::move(choices)}};
 }
 

@@ -7,6 +7,7 @@
 #include "api/recorder.h"
 #include "api/value_check.h"
 #include "journal/forget.h"
+#include "journal/standing.h"
 
 namespace wheyfield::api {
 namespace {
@@ -108,6 +109,27 @@ Result<Answer> noted_answer(const Session& session, const Recorder& recorder) {
   return answer;
 }
 
+// The two members of a question become one person.
+Result<Answer> joined(const Session& session, const Request& request,
+                      const journal::Question& question) {
+  std::set<std::string> members;
+  for (const Event* event : question.events)
+    members.insert(journal::text_in(event->body, "member"));
+  Recorder recorder(session, *request.desk);
+  recorder.note("same-person", {{"member", *members.begin()}, {"other", *members.rbegin()}},
+                session.today);
+  return noted_answer(session, recorder);
+}
+
+// Two questions are not about which note is true: no note is left because of them. Without a code
+// when the answer is good.
+Problem refusal_of_group_answer(const journal::Question& question, const std::string& take) {
+  if (take == "all") return {};
+  if (question.code == "same-person") return {"answer-same-or-all", "/take", take, {}};
+  if (question.code == "handed-out-above-made") return {"answer-all-only", "/take", take, {}};
+  return {};
+}
+
 Problem kind_unknown(const std::string& kind) {
   std::vector<std::string> names;
   std::string known;
@@ -172,6 +194,9 @@ Result<Answer> journal_answer(const Session& session, const json& body) {
       std::find_if(open.begin(), open.end(), [&](const auto& q) { return q.name() == name; });
   if (question == open.end()) return failure({"question-unknown", "/question", name, {}});
   const std::string take = *request.reader.text("take");
+  if (question->code == "same-person" && take == "same") return joined(session, request, *question);
+  if (Problem problem = refusal_of_group_answer(*question, take); !problem.code.empty())
+    return failure(std::move(problem));
   const journal::Kind* kind = journal::kinds().find(question->events.front()->kind);
   const bool one_value =
       kind != nullptr && kind->rule == journal::Rule::one && kind->question == question->code;

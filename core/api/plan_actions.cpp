@@ -352,17 +352,6 @@ void note_worked(const WorkedPlan& worked, Answer& answer) {
   note_days_without_months(worked, problems);
 }
 
-// The plan of the body's season. What is to be said of it, and its sources, go into the answer.
-Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
-  auto sound = sound_season(session, body);
-  if (!sound) return failure(sound.error());
-  answer.problems = remarks(session, *sound);
-  answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), answer.used);
-  if (worked) note_worked(*worked, answer);
-  return worked;
-}
-
 void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
   std::string text = "[";
   for (const sheet::Page& page : pages) {
@@ -399,6 +388,16 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 }
 
 }  // namespace
+
+Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
+  auto sound = sound_season(session, body);
+  if (!sound) return failure(sound.error());
+  answer.problems = remarks(session, *sound);
+  answer.used = std::move(sound->read.used);
+  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  if (worked) note_worked(*worked, answer);
+  return worked;
+}
 
 Result<Answer> season_plan(const Session& session, const json& body) {
   Answer answer;

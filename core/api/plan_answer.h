@@ -35,6 +35,11 @@ struct WorkedPlan {
   const season::Farm& farm(std::size_t index) const { return season.farms[index]; }
 };
 
+// The plan of the body's season, or of the season that the journal tells. What is to be said of it,
+// and its sources, go into `answer`. Errors: those of season.plan.
+outcome::Result<WorkedPlan> planned(const Session& session, const nlohmann::json& body,
+                                    Answer& answer);
+
 // uses, batches, tasks, meetings, shopping, stock, doses, cost, shortages, cautions; shapes in
 // docs/formats/facade.md.
 void add_plan_fields(const WorkedPlan& worked, Answer& answer);

@@ -85,6 +85,8 @@ outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_plot(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_soak(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_sprayer(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> group_meeting(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> group_members(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> journal_add(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> journal_answer(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> journal_compose(const Session&, const nlohmann::json& body);

@@ -36,6 +36,7 @@ class Fold {
     }
     const Standing standing(events_, read_);
     facts_.unreadable = standing.unreadable();
+    facts_.choices = standing.choices();
     for (const ReadEvent& one : read_.known) place(one, standing);
     for (const ReadEvent& one : read_.newer) set_aside(*one.event, standing);
     settle(standing);

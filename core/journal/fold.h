@@ -11,6 +11,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "journal/choice.h"
 #include "journal/event_set.h"
 #include "journal/kinds.h"
 
@@ -44,6 +45,7 @@ struct Facts {
   std::vector<const Event*> not_counting;  // struck, replaced, left, held aside: by order
   std::vector<const Event*> newer;         // of kinds or versions not known here
   std::vector<const Event*> unreadable;    // without what their kind needs
+  std::vector<Choice> choices;             // that stand, for questions that are asked elsewhere
   std::vector<EventId> to_blank;           // what `forget` asks to blank and still has a body
 
   // The items of a kind; none when nothing was said.

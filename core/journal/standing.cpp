@@ -27,10 +27,6 @@ bool says_when_lost(const Event& act) {
   return last != act.body.end() && last->is_number_integer();
 }
 
-bool holds(const Ids& ids, const EventId& id) {
-  return std::find(ids.begin(), ids.end(), id) != ids.end();
-}
-
 }  // namespace
 
 std::string text_in(const json& body, const std::string& member) {
@@ -138,16 +134,6 @@ void Standing::forget() {
   for (const auto* list : {&read_.known, &read_.newer})
     for (const ReadEvent& one : *list)
       if (is_of_them(one)) forgotten_.insert(one.event->id);
-}
-
-bool Standing::answered(const std::string& question,
-                        const std::vector<const Event*>& events) const {
-  return std::any_of(choices_.begin(), choices_.end(), [&](const Choice& choice) {
-    return choice.question == question &&
-           std::all_of(events.begin(), events.end(), [&](const Event* event) {
-             return holds(choice.takes, event->id) || holds(choice.leaves, event->id);
-           });
-  });
 }
 
 }  // namespace wheyfield::journal

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "journal/choice.h"
 #include "journal/event_set.h"
 #include "journal/kinds.h"
 
@@ -26,13 +27,6 @@ struct ReadEvents {
   std::vector<const Event*> corrections;  // all that replace others, blanked ones too
 };
 
-// The answer to a question.
-struct Choice {
-  std::string question;
-  std::vector<EventId> takes;
-  std::vector<EventId> leaves;
-};
-
 class Standing {
  public:
   // `read` are the events of `events`.
@@ -44,7 +38,11 @@ class Standing {
   // Is `forget` to take its body?
   bool is_forgotten(const EventId& id) const { return forgotten_.count(id) != 0; }
   // By a choice that was made on this question, all of them.
-  bool answered(const std::string& question, const std::vector<const Event*>& events) const;
+  bool answered(const std::string& question, const std::vector<const Event*>& events) const {
+    return journal::answered(choices_, question, events);
+  }
+  // Those that stand.
+  const std::vector<Choice>& choices() const { return choices_; }
 
   // Held aside: written by a device after its loss. By device, in order.
   const std::map<std::string, std::vector<const Event*>>& after_loss() const { return after_loss_; }

@@ -121,13 +121,14 @@ Result<Answer> joined(const Session& session, const Request& request,
   return noted_answer(session, recorder);
 }
 
-// Two questions are not about which note is true: no note is left because of them. Without a code
-// when the answer is good.
-Problem refusal_of_group_answer(const journal::Question& question, const std::string& take) {
-  if (take == "all") return {};
-  if (question.code == "same-person") return {"answer-same-or-all", "/take", take, {}};
-  if (question.code == "handed-out-above-made") return {"answer-all-only", "/take", take, {}};
-  return {};
+// Two questions are not about which note is true: no note is left because of them.
+std::optional<Problem> refusal_of_group_answer(const journal::Question& question,
+                                               const std::string& take) {
+  if (take == "all") return std::nullopt;
+  if (question.code == "same-person") return Problem{"answer-same-or-all", "/take", take, {}};
+  if (question.code == "handed-out-above-made")
+    return Problem{"answer-all-only", "/take", take, {}};
+  return std::nullopt;
 }
 
 Problem kind_unknown(const std::string& kind) {
@@ -195,8 +196,7 @@ Result<Answer> journal_answer(const Session& session, const json& body) {
   if (question == open.end()) return failure({"question-unknown", "/question", name, {}});
   const std::string take = *request.reader.text("take");
   if (question->code == "same-person" && take == "same") return joined(session, request, *question);
-  if (Problem problem = refusal_of_group_answer(*question, take); !problem.code.empty())
-    return failure(std::move(problem));
+  if (auto problem = refusal_of_group_answer(*question, take)) return failure(std::move(*problem));
   const journal::Kind* kind = journal::kinds().find(question->events.front()->kind);
   const bool one_value =
       kind != nullptr && kind->rule == journal::Rule::one && kind->question == question->code;

@@ -49,6 +49,7 @@ class CommandLine {
     dose();
     recipe();
     journal();
+    group();
     verb(app_, "schema");
     CLI::App& call = verb(app_, "call");
     file(call);
@@ -174,6 +175,12 @@ class CommandLine {
   }
 
   // One option for each declared field; `pages` is the host's own affair.
+  void group() {
+    CLI::App& group = noun("group");
+    positional(verb(group, "meeting"), "meeting-day", to_.note.day)->required(false);
+    verb(group, "members");
+  }
+
   // With a farm of the journal, what is not given may be known there: then only the core can say
   // what is missing.
   void fields(CLI::App& app, const api::Fields& declared) {

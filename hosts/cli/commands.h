@@ -12,6 +12,8 @@ int crop_list(Host& host);
 int crop_onset(Host& host);
 int crop_windows(Host& host);
 int dose(Host& host);  // every verb of dose
+int group_meeting(Host& host);
+int group_members(Host& host);
 int journal_add(Host& host);
 int journal_answer(Host& host);
 int journal_export(Host& host);

@@ -211,6 +211,18 @@ TEST_F(JournalCommands, TheSeasonPlanAndADoseComeFromTheNotesAlone) {
   EXPECT_EQ(Json::parse(dose.out)["caps"], 2.0);
 }
 
+TEST_F(JournalCommands, TheMeetingPageComesFromTheNotesAlone) {
+  as("AMA", {"journal", "take", "examples/practice.toml", "--yes"});
+  as("AMA",
+     {"journal", "add", "paid-in", "member=5", "what=milk", "amount=2 L", "--day", "2027-03-18"});
+  const Seen page = as("AMA", {"group", "meeting", "2027-03-18"});
+  EXPECT_EQ(page.code, 0) << page.err;
+  EXPECT_TRUE(holds(page.out, "Thursday 18 March 2027")) << page.out;
+  EXPECT_TRUE(holds(page.out, "milk")) << page.out;
+  EXPECT_EQ(as("AMA", {"group", "members"}).code, 0);
+  EXPECT_EQ(as("BINI", {"group", "meeting"}).code, 3) << "nothing was written down there";
+}
+
 TEST_F(JournalCommands, TheSeasonGoesOutAsAFileAndComesBackWithoutAChange) {
   as("AMA", {"journal", "take", "examples/practice.toml", "--yes"});
   const Seen out = as("AMA", {"journal", "export", path("season.toml"), "--as", "season"});

@@ -19,6 +19,8 @@ int run_command(Host& host) {
       {"dose soak", dose},
       {"dose harvest", dose},
       {"dose plot", dose},
+      {"group meeting", group_meeting},
+      {"group members", group_members},
       {"journal add", journal_add},
       {"journal answer", journal_answer},
       {"journal export", journal_export},

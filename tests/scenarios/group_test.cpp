@@ -70,6 +70,8 @@ TEST(GroupScenario, TheNextMeetingHoldsWhatThePlanAndTheNotesSay) {
   EXPECT_TRUE(has_text(answer, "3 L more handed out than there was"));
   EXPECT_TRUE(has_text(answer, "Member 10 stayed away twice running"));
   EXPECT_TRUE(has_text(answer, "Anything to add?"));
+  for (const char* key : {"[group.", "[col.", "[brief.", "[caution."})
+    EXPECT_FALSE(has_text(answer, key)) << "a sentence is missing";
 }
 
 TEST(GroupScenario, ThePlansOwnPageOfThatMeetingStandsOnItWhole) {
@@ -245,6 +247,8 @@ TEST(GroupScenario, MembersShowWhatTheyAgreedToPaidAndTaught) {
   EXPECT_EQ(answer["members"][4]["joined"], "2027-04-15");
   EXPECT_EQ(answer["members"][4]["farm"], "") << "farm 25 has no plot";
   EXPECT_TRUE(has_text(answer, "120 c"));
+  for (const char* key : {"[group.", "[col."})
+    EXPECT_FALSE(has_text(answer, key)) << "a sentence is missing";
   const Json meeting = facade.ask("group.meeting", {{"on", "2027-05-20"}});
   EXPECT_EQ(meeting["left"], Json::array({"17"}));
   for (const Json& one : meeting["attendance"]) EXPECT_NE(one["farm"], "17");

@@ -246,6 +246,15 @@ export interface DoseSprayer {
   pages?: boolean;
 }
 
+export interface GroupMeeting {
+  on?: string;
+  pages?: boolean;
+}
+
+export interface GroupMembers {
+  pages?: boolean;
+}
+
 export interface JournalAdd {
   kind: string;
   on?: string;
@@ -277,6 +286,7 @@ export interface JournalForget {
 
 export interface JournalList {
   kind?: string;
+  about?: string;
   last?: string;
   pages?: boolean;
 }

@@ -5,6 +5,7 @@
 #include "api/group_fields.h"
 #include "api/journal_answer.h"
 #include "api/plan_answer.h"
+#include "api/plan_rows.h"
 #include "journal/standing.h"
 
 namespace wheyfield::api {
@@ -40,11 +41,8 @@ std::optional<WorkedPlan> plan_of_journal(const Session& session, Answer& answer
   return std::optional<WorkedPlan>(std::move(*worked));
 }
 
-Json meetings_of(const WorkedPlan& worked) {
-  Answer plan;
-  add_plan_fields(worked, plan);
-  return plan.fields["meetings"];
-}
+// As `season.plan` answers them.
+Json meetings_of(const WorkedPlan& worked) { return Json::parse(meetings_text(worked)); }
 
 std::optional<PlannedMeeting> planned_meeting(const WorkedPlan& worked, const Json& meetings,
                                               Date on) {

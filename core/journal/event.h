@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <vector>
 
 #include <nlohmann/json.hpp>
@@ -73,6 +74,8 @@ std::string line_of(const Event& event);
 // `field`), event-too-deep (more than 16 levels).
 outcome::Result<Event> parse_event(std::string_view line);
 outcome::Result<Event> event_of(nlohmann::json object);
-outcome::Result<Event> parse_event(nlohmann::json) = delete;  // else JSON would pass for text
+// Else JSON would pass for text.
+template <class Json, std::enable_if_t<std::is_same_v<std::decay_t<Json>, nlohmann::json>, int> = 0>
+outcome::Result<Event> parse_event(Json&&) = delete;
 
 }  // namespace wheyfield::journal

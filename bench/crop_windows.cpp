@@ -1,12 +1,12 @@
 // How long the windows of many fields take over a year of daily temperatures, and how that grows.
 // Prints milliseconds of one run and the growth when the fields grow tenfold: 10 is linear.
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <vector>
 
 #include "crop/forecast.h"
 #include "embedded.h"
+#include "stopwatch.h"
 
 using namespace wheyfield;
 
@@ -16,14 +16,6 @@ template <class T>
 T must(outcome::Result<T> result) {
   if (!result) std::abort();
   return std::move(*result);
-}
-
-template <class Work>
-double milliseconds(Work work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
-  return taken.count();
 }
 
 // A year of days between 12 and 28 C, and 150 days to come.

@@ -6,13 +6,13 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <string>
 #include <vector>
 
+#include "stopwatch.h"
 #include "store/sqlite/sqlite_log.h"
 
 namespace {
@@ -40,14 +40,6 @@ void must(bool good, const char* what) {
   if (good) return;
   std::fprintf(stderr, "%s failed\n", what);
   std::exit(2);
-}
-
-template <class Work>
-double milliseconds(Work work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
-  return taken.count();
 }
 
 double ours(const std::string& path, const std::vector<Batch>& batches) {

@@ -1,7 +1,6 @@
 // Folding a journal to facts against parsing its JSON, in one run: the fold of 1,000,000 events
 // must take no longer than parsing the lines they came from. Ends with 1 when it does. Also how
 // both grow for ten times the events, and what taking the events into the set costs.
-#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
@@ -10,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "journal/fold.h"
+#include "stopwatch.h"
 
 namespace {
 
@@ -57,14 +57,6 @@ std::vector<std::string> lines_of(int count) {
     lines.push_back(line_of(event));
   }
   return lines;
-}
-
-template <class Work>
-double milliseconds(Work work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
-  return taken.count();
 }
 
 struct Times {

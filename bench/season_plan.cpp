@@ -1,6 +1,5 @@
 // How planning and reading grow with the number of fields, and where a cold plan's time goes.
 // Prints milliseconds of one run and the growth of each when the fields grow tenfold: 10 is linear.
-#include <chrono>
 #include <cstdio>
 #include <string>
 
@@ -8,6 +7,7 @@
 
 #include "api/core.h"
 #include "embedded.h"
+#include "stopwatch.h"
 
 using Json = nlohmann::ordered_json;
 
@@ -51,14 +51,6 @@ Json season_of(int fields) {
                                   {"harvest_after", "125 days"}}}}});
   }
   return season;
-}
-
-template <class Work>
-double milliseconds(Work work) {
-  const auto start = std::chrono::steady_clock::now();
-  work();
-  const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
-  return taken.count();
 }
 
 }  // namespace

@@ -158,8 +158,7 @@ Result<Answer> journal_add(const Session& session, const json& body) {
   const std::string kind = *request.reader.text("kind");
   const Fields* fields = event_fields(kind);
   if (fields == nullptr) return failure(kind_unknown(kind));
-  outcome::append(request.problems,
-                  check_values(body["body"], *fields, "/body", session.data.units()));
+  outcome::append(request.problems, check_note(kind, body["body"], *fields, "/body", session.data));
   const auto on = request.reader.date("on").value_or(session.today);
   auto replaces = known_ids(session, request.reader.texts("replaces"), "/replaces");
   if (!replaces) outcome::append(request.problems, std::move(replaces.error()));

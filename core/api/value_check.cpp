@@ -85,4 +85,14 @@ Problems check_values(const nlohmann::json& object, const Fields& fields,
   return problems;
 }
 
+Problems check_note(const std::string& kind, const nlohmann::json& body, const Fields& fields,
+                    const std::string& pointer, const reference_data::ReferenceData& data) {
+  Problems problems = check_values(body, fields, pointer, data.units());
+  if (kind != "reading" || outcome::has_errors(problems)) return problems;
+  const FieldReader r(body, pointer, data.units(), problems);
+  if (const auto ph = r.number("ph"))
+    r.refuse_outside(data.constant("ph-written"), "ph-out-of-range", "ph", *ph);
+  return problems;
+}
+
 }  // namespace wheyfield::api

@@ -7,11 +7,18 @@
 
 #include "api/fields.h"
 #include "quantity/units.h"
+#include "reference_data/reference_data.h"
 
 namespace wheyfield::api {
 
 // The problems of `check_shape`, and those of the readers of each value (see field_reader.h).
 outcome::Problems check_values(const nlohmann::json& object, const Fields& fields,
                                const std::string& pointer, const quantity::UnitTable& units);
+
+// The same for the body of a note of that kind, and what only its kind can tell:
+//   reading    ph within the row ph-written; error ph-out-of-range (low, high), for 39 is not 3.9.
+outcome::Problems check_note(const std::string& kind, const nlohmann::json& body,
+                             const Fields& fields, const std::string& pointer,
+                             const reference_data::ReferenceData& data);
 
 }  // namespace wheyfield::api

@@ -62,6 +62,7 @@ ReferenceData::~ReferenceData() = default;
 const std::vector<std::string>& ReferenceData::required_constants() {
   static const std::vector<std::string> ids{"usual-mix-per-acre",
                                             "readings-apart",
+                                            "ph-written",
                                             "negligible-load",
                                             "gps-step-most",
                                             "gps-decimals-apart",

@@ -19,6 +19,7 @@ std::string page_to_suggest(const ordered_json& answer) {
 void after_plan(Host& host, const ordered_json& answer, int code) {
   const std::string& file = host.arguments.file;
   const std::string page = page_to_suggest(answer);
+  if (file.empty()) return;  // of the journal
   if (code == exit_codes::problems)
     host.remark(host.words.text("cli.next.mend", {{"file", file}}));
   else if (!page.empty() && host.arguments.sections.empty())
@@ -79,8 +80,9 @@ int season_check(Host& host) {
   const ordered_json answer = host.ask("season.check", std::move(asked.body));
   const std::string& file = host.arguments.file;
   const int code = host.show(answer, asked.season);
-  host.remark(host.words.text(code == exit_codes::problems ? "cli.next.mend" : "cli.next.plan",
-                              {{"file", file}}));
+  if (!file.empty())
+    host.remark(host.words.text(code == exit_codes::problems ? "cli.next.mend" : "cli.next.plan",
+                                {{"file", file}}));
   return code;
 }
 

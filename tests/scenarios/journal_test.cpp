@@ -115,6 +115,14 @@ TEST(JournalScenario, ANoteWithAValueThatCannotBeReadIsRefusedAndNothingIsWritte
   EXPECT_FALSE(answer.contains("events"));
 }
 
+// PRACTICE, 19: a strip typed 39.
+TEST(JournalScenario, AStripTypedThirtyNineIsRefused) {
+  Facade facade;
+  const Json answer = facade.note("reading", {{"batch", "B1"}, {"half", "morning"}, {"ph", "39"}});
+  EXPECT_EQ(problem(answer, "ph-out-of-range")["field"], "/body/ph");
+  EXPECT_FALSE(answer.contains("events"));
+}
+
 TEST(JournalScenario, AKindThatIsMisspeltIsRefusedWithTheNearest) {
   Facade facade;
   const Json answer = facade.note("redaing", {{"batch", "B07"}});

@@ -1,5 +1,6 @@
 #include "api/append.h"
 
+#include <algorithm>
 #include <set>
 
 #include "api/recorder.h"
@@ -13,6 +14,17 @@ using journal::EventSet;
 using nlohmann::json;
 using outcome::failure;
 using outcome::Result;
+
+namespace {
+
+// Is there an event with this id that was written so?
+bool stands_as(const EventSet& events, const EventId& id, const std::string& line) {
+  const auto found = events.find(id);
+  return std::any_of(found.begin(), found.end(),
+                     [&](const Event* event) { return journal::line_of(*event) == line; });
+}
+
+}  // namespace
 
 Result<std::vector<Event>> read_events(const json& request) {
   const auto list = request.find("events");
@@ -37,6 +49,13 @@ journal::Facts facts_of(const EventSet& events, const reference_data::ReferenceD
                                data.units());
 }
 
+std::vector<Event> would_blank(const Session& session, const std::vector<Event>& events) {
+  EventSet all;
+  for (const Event* event : session.events.in_order()) all.add(*event);
+  for (const Event& event : events) all.add(event);
+  return facts_of(all, session.data).to_blank;
+}
+
 Result<Answer> append_events(Session& session, const json& request) {
   auto events = read_events(request);
   if (!events) return failure(events.error());
@@ -44,16 +63,18 @@ Result<Answer> append_events(Session& session, const json& request) {
   std::set<EventId> blank;
   for (Event& event : *events) {
     const EventId id = event.id;
-    const bool came_with_body = !event.blanked();
+    const std::string line = journal::line_of(event);
     const EventSet::Added added = session.events.add(std::move(event));
     ++count[added];
-    const bool lost_its_body = came_with_body && session.events.find(id).front()->blanked();
-    if (added == EventSet::Added::blanked || lost_its_body) blank.insert(id);
+    if (added == EventSet::Added::blanked || !stands_as(session.events, id, line)) blank.insert(id);
   }
   session.facts = facts_of(session.events, session.data);
-  blank.insert(session.facts.to_blank.begin(), session.facts.to_blank.end());
-  for (const EventId& id : blank) session.events.blank(id);
-  if (!blank.empty()) session.facts = facts_of(session.events, session.data);
+  const std::vector<Event> to_blank = session.facts.to_blank;
+  for (const Event& head : to_blank) {
+    blank.insert(head.id);
+    session.events.add(head);
+  }
+  if (!to_blank.empty()) session.facts = facts_of(session.events, session.data);
   Answer answer;
   answer.fields["added"] = count[EventSet::Added::fresh] + count[EventSet::Added::clashes];
   answer.fields["known"] = count[EventSet::Added::known] + count[EventSet::Added::blanked];

@@ -25,7 +25,10 @@ void note_what_is_new(const journal::Kind& kind, const std::string& identity, nl
     anew[member] = value;
     import.changes.push_back({kind.name, identity, member, known ? shown(*was) : "", shown(value)});
   }
-  if (anew.empty()) {
+  const calendar::Date was_on = item->said.back()->on;
+  const bool other_day = kind.dated && was_on != on;
+  if (other_day) import.changes.push_back({kind.name, identity, "on", was_on.iso(), on.iso()});
+  if (anew.empty() && !other_day) {
     ++import.same;
     return;
   }

@@ -1,5 +1,6 @@
 // Many things said at once: a season file, or the rows of a table.
 #include <algorithm>
+#include <map>
 
 #include "api/event_fields.h"
 #include "api/journal_answer.h"
@@ -7,13 +8,12 @@
 #include "api/season_facts.h"
 #include "api/season_reader.h"
 #include "api/value_check.h"
-#include "journal/differences.h"
+#include "journal/versions.h"
 
 namespace wheyfield::api {
 namespace {
 
 using journal::Event;
-using journal::EventId;
 using journal::Item;
 using nlohmann::json;
 using outcome::failure;
@@ -89,24 +89,29 @@ class RowImport {
     Problems found = check_note(kind_.name, row["body"], fields_, pointer + "/body", session_.data);
     const FieldReader r(row, pointer, session_.data.units(), found);
     const auto on = r.date("on").value_or(session_.today);
-    const auto id = r.text("id");
-    const bool sound = !outcome::has_errors(found);
+    if (!outcome::has_errors(found)) take(without_blanks(row["body"]), on, r);
     outcome::append(problems, std::move(found));
-    if (!sound) return;
-    json body = row["body"];
-    for (auto member = body.begin(); member != body.end();)
-      member = member->is_null() || *member == "" ? body.erase(member) : std::next(member);
-    if (kind_.rule == journal::Rule::latest)
-      note_what_is_new(kind_, identity(body, on), std::move(body), session_.facts, on, recorder_,
-                       import);
-    else
-      fact(std::move(body), on, id, r);
   }
 
   Import import;
   Problems problems;
 
  private:
+  static json without_blanks(json body) {
+    for (auto member = body.begin(); member != body.end();)
+      member = member->is_null() || *member == "" ? body.erase(member) : std::next(member);
+    return body;
+  }
+
+  void take(json body, calendar::Date on, const FieldReader& r) {
+    if (kind_.rule == journal::Rule::latest)
+      thing(std::move(body), on, r);
+    else if (const auto id = r.text("id"))
+      correct(std::move(body), on, *id, r);
+    else
+      fact(std::move(body), on);
+  }
+
   std::string identity(const json& body, calendar::Date on) const {
     Event event;
     event.on = on;
@@ -114,12 +119,16 @@ class RowImport {
     return journal::identity_of(kind_, event).value_or("");
   }
 
-  // A row with the id of a note corrects it; one without is new unless it stands already.
-  void fact(json body, calendar::Date on, const std::optional<std::string>& id,
-            const FieldReader& r) {
+  void thing(json body, calendar::Date on, const FieldReader& r) {
     const std::string about = identity(body, on);
-    if (id) return correct(std::move(body), on, *id, r);
-    const Item* item = session_.facts.find(kind_.name, about);
+    const auto [first, alone] = rows_.emplace(about, r.at("body"));
+    if (!alone) return r.add("row-twice", "body", about, {{"first", first->second}});
+    note_what_is_new(kind_, about, std::move(body), session_.facts, on, recorder_, import);
+  }
+
+  // A row without an id is new unless it stands already.
+  void fact(json body, calendar::Date on) {
+    const Item* item = session_.facts.find(kind_.name, identity(body, on));
     const bool stands =
         item != nullptr && std::any_of(item->said.begin(), item->said.end(),
                                        [&](const Event* event) { return event->body == body; });
@@ -131,24 +140,46 @@ class RowImport {
     recorder_.note(kind_.name, std::move(body), on);
   }
 
+  // A row with the id of a note corrects what stands of it by now. A row that says what the note
+  // said was not touched, whoever has corrected the note since.
   void correct(json body, calendar::Date on, const std::string& text, const FieldReader& r) {
     const auto id = journal::parse_event_id(text);
     const auto found = id ? session_.events.find(*id) : std::vector<const Event*>();
     if (found.empty() || found.front()->kind != kind_.name)
       return r.add("event-unknown", "id", text);
-    const Event& was = *found.front();
-    if (was.body == body && was.on == on) {
+    if (found.size() > 1) return r.add("event-id-shared", "id", text);
+    const auto versions = journal::versions_of(session_.events, {*id});
+    const Event& was = *latest_of(versions);
+    const auto says_the_same = [&](const Event& event) {
+      return event.body == body && event.on == on;
+    };
+    if (says_the_same(*found.front()) || says_the_same(was)) {
       ++import.same;
       return;
     }
-    import.changes.push_back({kind_.name, text, "", body_words(session_, was), body.dump()});
-    recorder_.note(kind_.name, std::move(body), on, {*id});
+    import.changes.push_back({kind_.name, text, "", body_words(session_, was), said_words(body)});
+    recorder_.note(kind_.name, std::move(body), on, versions);
+  }
+
+  const Event* latest_of(const std::vector<journal::EventId>& versions) const {
+    const Event* latest = nullptr;
+    for (const journal::EventId& version : versions)
+      for (const Event* event : session_.events.find(version))
+        if (latest == nullptr || journal::comes_before(*latest, *event)) latest = event;
+    return latest;
+  }
+
+  std::string said_words(const json& body) const {
+    Event event;
+    event.body = body;
+    return body_words(session_, event);
   }
 
   const Session& session_;
   const Fields& fields_;
   const journal::Kind& kind_;
   Recorder& recorder_;
+  std::map<std::string, std::string> rows_;  // identity -> where it stood first
 };
 
 }  // namespace

@@ -119,10 +119,10 @@ Result<Answer> journal_list(const Session& session, const json& body) {
     rows.push_back(std::move(row));
     rows.back()["counts"] = !event->blanked() && aside.count(event->id) == 0;
   }
-  const std::size_t first =
-      last && static_cast<std::size_t>(*last) < rows.size() ? rows.size() - *last : 0;
+  if (last && static_cast<std::size_t>(*last) < rows.size())
+    rows.erase(rows.begin(), rows.end() - *last);
   Answer answer;
-  answer.fields["notes"] = Json(std::vector<Json>(rows.begin() + first, rows.end()));
+  answer.fields["notes"] = Json(rows);
   if (wants_pages(body))
     answer.fields["pages"] =
         Json::array({sheet::to_json(notes_page(session, answer.fields["notes"]))});
@@ -231,16 +231,25 @@ Result<Answer> journal_preview(const Session& session, const json& body) {
   for (const auto& question : facts.questions)
     if (open.count(question.name()) == 0) fresh.push_back(question_json(session, question));
   const int added = count[EventSet::Added::fresh] + count[EventSet::Added::clashes];
-  const std::size_t unreadable = facts.unreadable.size() - session.facts.unreadable.size();
+  const std::set<journal::EventId> unreadable_before = ids_of(session.facts.unreadable);
+  const auto unreadable =
+      std::count_if(facts.unreadable.begin(), facts.unreadable.end(),
+                    [&](const Event* event) { return unreadable_before.count(event->id) == 0; });
   Answer answer;
   answer.fields["added"] = added;
   answer.fields["known"] = count[EventSet::Added::known] + count[EventSet::Added::blanked];
   answer.fields["questions"] = std::move(fresh);
   answer.fields["newer"] = facts.newer.size() - session.facts.newer.size();
   answer.fields["unreadable"] = unreadable;
-  answer.fields["text"] = session.words.text(
-      "journal.preview",
-      {{"n", added}, {"questions", answer.fields["questions"].size()}, {"problems", unreadable}});
+  answer.fields["blanks"] = facts.to_blank.size();
+  answer.fields["text"] =
+      session.words.text("journal.preview", {{"n", added},
+                                             {"questions", answer.fields["questions"].size()},
+                                             {"problems", static_cast<int>(unreadable)}});
+  if (!facts.to_blank.empty())
+    answer.fields["text"] =
+        answer.fields["text"].get<std::string>() + " " +
+        session.words.text("journal.preview-blanks", {{"n", facts.to_blank.size()}});
   return answer;
 }
 

@@ -2,12 +2,15 @@
 #include <algorithm>
 #include <set>
 
+#include "api/append.h"
 #include "api/event_fields.h"
 #include "api/journal_answer.h"
 #include "api/recorder.h"
 #include "api/value_check.h"
-#include "journal/forget.h"
+#include "group/forget.h"
 #include "journal/standing.h"
+#include "journal/versions.h"
+#include "quantity/number_text.h"
 
 namespace wheyfield::api {
 namespace {
@@ -72,6 +75,8 @@ Result<Ids> known_ids(const Session& session, const std::vector<std::string>& te
       outcome::append(problems, outcome::under(field, std::move(id.error())));
     else if (session.events.find(*id).empty())
       problems.push_back({"event-unknown", field, texts[i], {}});
+    else if (session.events.find(*id).size() > 1)
+      problems.push_back({"event-id-shared", field, texts[i], {}});
     else
       ids.push_back(std::move(*id));
   }
@@ -79,19 +84,34 @@ Result<Ids> known_ids(const Session& session, const std::vector<std::string>& te
   return ids;
 }
 
-// These events, all that they replace and all that is known to replace them: one fact's versions.
-Ids versions_of(const Session& session, const Ids& ids) {
-  std::set<EventId> all(ids.begin(), ids.end());
-  for (std::size_t before = 0; before != all.size();) {
-    before = all.size();
-    for (const Event* event : session.events.in_order()) {
-      const bool replaces_one = std::any_of(event->replaces.begin(), event->replaces.end(),
-                                            [&](const EventId& id) { return all.count(id) != 0; });
-      if (replaces_one) all.insert(event->id);
-      if (all.count(event->id) != 0) all.insert(event->replaces.begin(), event->replaces.end());
-    }
+// Without those of `others`.
+Ids all_but(Ids ids, const Ids& others) {
+  ids.erase(std::remove_if(ids.begin(), ids.end(),
+                           [&](const EventId& id) {
+                             return std::find(others.begin(), others.end(), id) != others.end();
+                           }),
+            ids.end());
+  return ids;
+}
+
+// Earlier answers to a question: a new one stands instead of them.
+Ids answers_to(const Session& session, const std::string& question) {
+  Ids ids;
+  for (const Event* event : session.events.in_order())
+    if (event->kind == "choice" && journal::text_in(event->body, "question") == question)
+      ids.push_back(event->id);
+  return ids;
+}
+
+// "KOBO-1,TANO-2" names several notes.
+std::set<std::string> named_notes(const std::string& text) {
+  std::set<std::string> notes;
+  for (std::size_t start = 0; start <= text.size();) {
+    const std::size_t end = std::min(text.find(',', start), text.size());
+    notes.insert(std::string(quantity::trimmed(std::string_view(text).substr(start, end - start))));
+    start = end + 1;
   }
-  return {all.begin(), all.end()};
+  return notes;
 }
 
 json texts_of(const Ids& ids) {
@@ -100,13 +120,32 @@ json texts_of(const Ids& ids) {
   return list;
 }
 
+// What was noted, when it can be read again: a host stores nothing else.
 Result<Answer> noted_answer(const Session& session, const Recorder& recorder) {
+  for (const Event& event : recorder.noted())
+    if (auto read = journal::parse_event(journal::line_of(event)); !read)
+      return failure(std::move(read.error()));
   Answer answer;
   answer.fields["events"] = recorder.events();
   Json said = Json::array();
   for (const Event& event : recorder.noted()) said.push_back(event_row(session, event));
   answer.fields["noted"] = std::move(said);
   return answer;
+}
+
+// `blanks`: the notes whose bodies these acts would take; `text`: how many, and of which farms.
+void put_what_would_go(const Session& session, const std::vector<Event>& acts,
+                       const group::Forgetting& going, Answer& answer) {
+  Json blanks = Json::array();
+  for (const Event& head : would_blank(session, acts))
+    for (const Event* event : session.events.find(head.id))
+      blanks.push_back(event_row(session, *event));
+  std::string farms;
+  for (const std::string& farm : going.farms) farms += (farms.empty() ? "" : ", ") + farm;
+  answer.fields["text"] =
+      session.words.text(farms.empty() ? "journal.forget-names" : "journal.forget-farms",
+                         {{"member", going.codes.front()}, {"n", blanks.size()}, {"farms", farms}});
+  answer.fields["blanks"] = std::move(blanks);
 }
 
 // The two members of a question become one person.
@@ -158,6 +197,8 @@ Result<Answer> journal_add(const Session& session, const json& body) {
   const std::string kind = *request.reader.text("kind");
   const Fields* fields = event_fields(kind);
   if (fields == nullptr) return failure(kind_unknown(kind));
+  if (journal::kinds().find(kind)->rule == journal::Rule::act)
+    return failure({"kind-is-an-act", "/kind", kind, {}});
   outcome::append(request.problems, check_note(kind, body["body"], *fields, "/body", session.data));
   const auto on = request.reader.date("on").value_or(session.today);
   auto replaces = known_ids(session, request.reader.texts("replaces"), "/replaces");
@@ -169,7 +210,7 @@ Result<Answer> journal_add(const Session& session, const json& body) {
                     replaces->front().text(),
                     {{"kind", session.events.find(replaces->front()).front()->kind}}});
   Recorder recorder(session, *request.desk);
-  recorder.note(kind, body["body"], on, versions_of(session, *replaces));
+  recorder.note(kind, body["body"], on, journal::versions_of(session.events, *replaces));
   return noted_answer(session, recorder);
 }
 
@@ -178,7 +219,11 @@ Result<Answer> journal_strike(const Session& session, const json& body) {
   if (!request.good()) return failure(std::move(request.problems));
   auto ids = known_ids(session, request.reader.texts("events"), "/events");
   if (!ids) return failure(std::move(ids.error()));
-  json act = {{"events", texts_of(versions_of(session, *ids))}};
+  for (const EventId& id : *ids)
+    if (const std::string& kind = session.events.find(id).front()->kind;
+        kind == "forget" || kind == "device-lost")
+      return failure({"never-struck", "/events", id.text(), {}});
+  json act = {{"events", texts_of(journal::versions_of(session.events, *ids))}};
   if (const auto why = request.reader.text("why")) act["why"] = *why;
   Recorder recorder(session, *request.desk);
   recorder.note("strike", std::move(act), session.today);
@@ -199,15 +244,20 @@ Result<Answer> journal_answer(const Session& session, const json& body) {
   const journal::Kind* kind = journal::kinds().find(question->events.front()->kind);
   const bool one_value =
       kind != nullptr && kind->rule == journal::Rule::one && kind->question == question->code;
-  if (take == "all" && one_value) return failure({"answer-one-only", "/take", take, {}});
+  std::set<std::string> named = take == "none" ? std::set<std::string>() : named_notes(take);
+  if (one_value && (take == "all" || named.size() > 1))
+    return failure({"answer-one-only", "/take", take, {}});
   Ids takes, leaves;
   for (const Event* event : question->events)
-    (take == "all" || event->id.text() == take ? takes : leaves).push_back(event->id);
-  if (takes.empty() && take != "none") return failure({"answer-unknown", "/take", take, {}});
+    (take == "all" || named.erase(event->id.text()) != 0 ? takes : leaves).push_back(event->id);
+  if (take != "all" && !named.empty())
+    return failure({"answer-unknown", "/take", *named.begin(), {}});
+  // What is left is left in all its versions: else a corrected value would come back.
+  leaves = all_but(journal::versions_of(session.events, leaves), takes);
   Recorder recorder(session, *request.desk);
   recorder.note("choice",
                 {{"question", name}, {"takes", texts_of(takes)}, {"leaves", texts_of(leaves)}},
-                session.today);
+                session.today, answers_to(session, name));
   return noted_answer(session, recorder);
 }
 
@@ -215,14 +265,14 @@ Result<Answer> journal_forget(const Session& session, const json& body) {
   Request request(session, body, forget_fields);
   if (!request.good()) return failure(std::move(request.problems));
   const std::string member = *request.reader.text("member");
-  if (session.facts.find("member", member) == nullptr &&
-      session.facts.find("name", member) == nullptr)
-    return failure({"member-unknown", "/member", member, {}});
+  const group::Forgetting going = group::forgetting(session.facts, member);
+  if (going.codes.empty()) return failure({"member-unknown", "/member", member, {}});
   Recorder recorder(session, *request.desk);
-  recorder.note("forget",
-                {{"member", member}, {"farms", journal::farms_to_forget(session.facts, member)}},
-                session.today);
-  return noted_answer(session, recorder);
+  for (const std::string& code : going.codes)
+    recorder.note("forget", {{"member", code}, {"farms", going.farms}}, session.today);
+  auto answer = noted_answer(session, recorder);
+  if (answer) put_what_would_go(session, recorder.noted(), going, *answer);
+  return answer;
 }
 
 Result<Answer> journal_lost(const Session& session, const json& body) {
@@ -233,6 +283,7 @@ Result<Answer> journal_lost(const Session& session, const json& body) {
   const auto last = request.reader.count("last");
   if (!request.good()) return failure(std::move(request.problems));
   if (known == 0) return failure({"device-unknown", "/lost", lost, {}});
+  if (lost == request.desk->device) return failure({"lost-is-this-device", "/lost", lost, {}});
   Recorder recorder(session, *request.desk);
   recorder.note("device-lost", {{"device", lost}, {"last", last ? *last : known}}, session.today);
   return noted_answer(session, recorder);

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "api/event_fields.h"
+#include "group/persons.h"
 #include "journal/kinds.h"
 #include "journal/standing.h"
 
@@ -15,7 +16,6 @@ using journal::Facts;
 using journal::Item;
 using journal::text_in;
 using nlohmann::json;
-using outcome::Problem;
 using outcome::Problems;
 
 // Members of a row that an event has and a season body has not.
@@ -34,24 +34,45 @@ const std::map<std::string, const char*>& members_of_sightings() {
   return all;
 }
 
+// Farms that had people, of whom none is there any more.
 std::set<std::string> farms_left(const Facts& facts, calendar::Date today) {
-  std::set<std::string> farms;
-  for (const Item& left : facts.of("left")) {
-    if (left.said.back()->on > today) continue;
-    const Item* member = facts.find("member", left.identity);
-    const std::string farm = text_in(left.body, "farm");
-    farms.insert(farm.empty() && member != nullptr ? text_in(member->body, "farm") : farm);
-  }
-  return farms;
+  std::set<std::string> left;
+  std::set<std::string> held;
+  for (const group::Member& member : group::members(facts, group::Persons(facts)))
+    (member.here(today) ? held : left).insert(member.farm);
+  for (const std::string& farm : held) left.erase(farm);
+  return left;
+}
+
+// In the order in which they were first spoken of; several fields of one crop by their number.
+std::vector<const Item*> fields_in_order(const Facts& facts) {
+  const auto crop_of = [](const Item& item) {
+    return text_in(item.body, "farm") + "/" + text_in(item.body, "crop");
+  };
+  const auto number = [](const Item* item) {
+    const std::string nth = text_in(item->body, "nth");
+    return nth.empty() ? std::string("1") : nth;
+  };
+  std::map<std::string, std::vector<const Item*>> of_crop;
+  for (const Item& item : facts.of("field")) of_crop[crop_of(item)].push_back(&item);
+  for (auto& [crop, items] : of_crop)
+    std::stable_sort(items.begin(), items.end(), [&](const Item* a, const Item* b) {
+      return group::code_before(number(a), number(b));
+    });
+  std::map<std::string, std::size_t> next;
+  std::vector<const Item*> all;
+  for (const Item& item : facts.of("field"))
+    all.push_back(of_crop[crop_of(item)][next[crop_of(item)]++]);
+  return all;
 }
 
 std::map<std::string, json> fields_by_farm(const Facts& facts) {
   std::map<std::string, json> all;
-  for (const Item& item : facts.of("field")) {
-    const std::string farm = text_in(item.body, "farm");
-    json row = without(item.body, {"farm", "nth"});
+  for (const Item* item : fields_in_order(facts)) {
+    const std::string farm = text_in(item->body, "farm");
+    json row = without(item->body, {"farm", "nth"});
     for (const auto& [what, member] : members_of_sightings()) {
-      const Item* seen = facts.find("seen", item.identity + "/" + what);
+      const Item* seen = facts.find("seen", item->identity + "/" + what);
       if (seen != nullptr) row[member] = seen->said.back()->on.iso();
     }
     all[farm].push_back(std::move(row));
@@ -78,8 +99,9 @@ void add_absences(const Facts& facts, json& rows) {
     if (text_in(item.body, "came") != "no") continue;
     const Item* member = facts.find("member", text_in(item.body, "member"));
     const std::string farm = member == nullptr ? "" : text_in(member->body, "farm");
-    if (!farm.empty() && facts.find("farm", farm) != nullptr)
-      rows.push_back({{"farm", farm}, {"on", item.said.back()->on.iso()}});
+    const json row = {{"farm", farm}, {"on", item.said.back()->on.iso()}};
+    const bool there = std::find(rows.begin(), rows.end(), row) != rows.end();
+    if (!there && facts.find("farm", farm) != nullptr) rows.push_back(row);
   }
 }
 

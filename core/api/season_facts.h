@@ -15,7 +15,7 @@ namespace wheyfield::api {
 //   - what was seen of a field (kind `seen`) as its emerged_on, flower_or_swelling_on,
 //   first_fruit_on,
 //   - who stayed away (kind `attendance`, came no) as absences of the member's farm,
-//   - a farm that was left (kind `left`) by `today` without fields.
+//   - a farm whose people have all left (kinds `left`, `joined`) by `today` without fields.
 // An object without members when nothing of a season was said.
 nlohmann::json season_body(const journal::Facts& facts, calendar::Date today);
 

@@ -1,5 +1,9 @@
 #include "api/value_check.h"
 
+#include <algorithm>
+#include <map>
+#include <vector>
+
 #include <nlohmann/json.hpp>
 
 #include "api/field_reader.h"
@@ -62,6 +66,36 @@ void read_value(const FieldReader& r, const Field& field) {
   }
 }
 
+// Kinds that need one of several parts.
+const std::map<std::string, std::vector<const char*>>& one_of_these() {
+  static const std::map<std::string, std::vector<const char*>> parts{
+      {"reading", {"ph", "set", "smell", "surface", "temperature"}},
+      {"weight", {"mass", "none_because"}},
+      {"paid-in", {"amount", "money"}},
+      {"paid-out", {"amount", "money"}}};
+  return parts;
+}
+
+void want_something_said(const std::string& kind, const std::string& pointer, const FieldReader& r,
+                         Problems& problems) {
+  const auto parts = one_of_these().find(kind);
+  if (parts == one_of_these().end()) return;
+  std::string known;
+  for (const char* part : parts->second) {
+    if (r.given(part)) return;
+    known += (known.empty() ? "" : ", ") + std::string(part);
+  }
+  problems.push_back({"note-says-nothing", pointer, kind, {{"known", known}}});
+}
+
+// A name has a kind of its own, so that it can be forgotten.
+bool is_code(const std::string& text) {
+  return text.size() <= 12 && std::all_of(text.begin(), text.end(), [](char c) {
+           return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                  c == '-';
+         });
+}
+
 }  // namespace
 
 Problems check_values(const nlohmann::json& object, const Fields& fields,
@@ -88,8 +122,12 @@ Problems check_values(const nlohmann::json& object, const Fields& fields,
 Problems check_note(const std::string& kind, const nlohmann::json& body, const Fields& fields,
                     const std::string& pointer, const reference_data::ReferenceData& data) {
   Problems problems = check_values(body, fields, pointer, data.units());
-  if (kind != "reading" || outcome::has_errors(problems)) return problems;
   const FieldReader r(body, pointer, data.units(), problems);
+  want_something_said(kind, pointer, r, problems);
+  for (const char* member : {"member", "other", "by", "witness"})
+    if (const auto code = r.text(member); code && !is_code(*code))
+      r.add("code-unreadable", member, *code);
+  if (kind != "reading" || outcome::has_errors(problems)) return problems;
   if (const auto ph = r.number("ph"))
     r.refuse_outside(data.constant("ph-written"), "ph-out-of-range", "ph", *ph);
   return problems;

@@ -16,6 +16,9 @@ outcome::Problems check_values(const nlohmann::json& object, const Fields& field
                                const std::string& pointer, const quantity::UnitTable& units);
 
 // The same for the body of a note of that kind, and what only its kind can tell:
+//   reading, weight, paid-in, paid-out   say something; error note-says-nothing (details: known)
+//   member, other, by, witness           are codes of at most 12 letters, digits and hyphens, for a
+//                                        name stands in its own kind; error code-unreadable
 //   reading    ph within the row ph-written; error ph-out-of-range (low, high), for 39 is not 3.9.
 outcome::Problems check_note(const std::string& kind, const nlohmann::json& body,
                              const Fields& fields, const std::string& pointer,

@@ -191,7 +191,7 @@ std::string all_facts(const std::vector<journal::Event>& events, Draw& draw) {
     for (std::uint64_t copies = 1 + draw.below(2); copies > 0; --copies)
       parts[draw.below(2)].add(event);
   if (draw.below(2) == 0)
-    for (const journal::EventId& id : journal::fold(parts[0], {0.3}).to_blank) parts[0].blank(id);
+    for (const journal::Event& head : journal::fold(parts[0], {0.3}).to_blank) parts[0].add(head);
   journal::EventSet all;
   for (const journal::EventSet& part : parts)
     for (const journal::Event* event : part.in_order()) all.add(*event);

@@ -14,7 +14,8 @@ struct Choice {
   std::vector<EventId> leaves;
 };
 
-// Is there one choice on this question that takes or leaves every one of these events?
+// Is there one choice on this question that takes or leaves every one of these events, and none
+// that takes what another leaves?
 bool answered(const std::vector<Choice>& choices, const std::string& question,
               const std::vector<const Event*>& events);
 

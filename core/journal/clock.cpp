@@ -12,8 +12,8 @@ bool Clock::saw(Stamp stamp) {
 
 Stamp Clock::next(Stamp floor) {
   const Stamp before = std::max(latest_, floor);
-  const Stamp stamp =
-      before.seconds < now_ ? Stamp{now_, 0} : Stamp{before.seconds, before.count + 1};
+  Stamp stamp = before.seconds < now_ ? Stamp{now_, 0} : Stamp{before.seconds, before.count + 1};
+  if (stamp.count > largest_count) stamp = {stamp.seconds + 1, 0};
   saw(stamp);
   return stamp;
 }

@@ -10,7 +10,7 @@
 namespace wheyfield::journal {
 
 // Stamps further ahead of the device's clock than this are not gone by [s].
-constexpr std::int64_t furthest_ahead_s = 24 * 60 * 60;
+constexpr std::int64_t furthest_ahead_s = 86400;  // 24 hours
 
 class Clock {
  public:

@@ -29,6 +29,12 @@ TEST(Clock, AStampMoreThanADayAheadIsNotGoneBy) {
   EXPECT_EQ(clock.next(), (Stamp{now + day, 1}));
 }
 
+TEST(Clock, AFullSecondGoesOverIntoTheNext) {
+  Clock clock(now);
+  clock.saw({now + 60, largest_count});
+  EXPECT_EQ(clock.next(), (Stamp{now + 61, 0}));
+}
+
 TEST(Clock, WhatCorrectsAFarStampComesAfterItAndDoesNotSetTheClock) {
   Clock clock(now);
   const Stamp far{now + 1000 * day, 2};

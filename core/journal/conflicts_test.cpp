@@ -200,6 +200,32 @@ TEST_F(Conflicts, TwoDevicesWithOneCodeAreNamedAndBothNotesCount) {
   EXPECT_EQ(a.facts().of("visit").size(), 2U);
 }
 
+TEST_F(Conflicts, TwoAnswersThatDifferLeaveBothWeightsAndAskAgain) {
+  const EventId heavy = a.note("weight", weight("41 kg")).id;
+  const EventId light = b.note("weight", weight("14 kg")).id;
+  together();
+  const EventId one = a.choose("weights-differ/22-with/", {heavy}, {light}).id;
+  const EventId other = b.choose("weights-differ/22-with/", {light}, {heavy}).id;
+  EXPECT_EQ(questions(together()), (Names{"weights-differ/22-with/"}));
+  EXPECT_EQ(together().find("weight", "22-with/")->said.size(), 2U);
+
+  // A third answer that knows of both stands instead of them.
+  a.note("choice",
+         {{"question", "weights-differ/22-with/"},
+          {"takes", {light.text()}},
+          {"leaves", {heavy.text()}}},
+         "2027-03-07", {one, other});
+  EXPECT_EQ(questions(together()), Names{});
+  EXPECT_EQ(together().find("weight", "22-with/")->body["mass"], "14 kg");
+}
+
+TEST_F(Conflicts, AChoiceReplacesChoicesAndNothingElse) {
+  const EventId visit = a.note("visit", {{"farm", "5"}, {"by", "2"}}).id;
+  a.note("choice", {{"question", "x"}, {"takes", json::array()}, {"leaves", json::array()}},
+         "2027-03-07", {visit});
+  EXPECT_EQ(a.facts().of("visit").size(), 1U);
+}
+
 TEST_F(Conflicts, AChoiceCanBeTakenBack) {
   const EventId heavy = a.note("weight", weight("41 kg")).id;
   const EventId light = b.note("weight", weight("14 kg")).id;

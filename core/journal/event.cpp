@@ -16,7 +16,6 @@ using outcome::Result;
 
 constexpr std::int64_t largest_whole = std::int64_t{1} << 53;
 constexpr std::int64_t largest_seconds = std::int64_t{1} << 40;
-constexpr std::int64_t largest_count = std::int64_t{1} << 20;
 constexpr int deepest = 16;
 // Beyond this a line is not read at all; up to it, what is too deep is named.
 constexpr int most_brackets = 100;
@@ -198,6 +197,11 @@ std::string line_of(const Event& event) {
     line += "]";
   }
   return line + R"(,"body":)" + event.body.dump() + "}";
+}
+
+Event head_of(Event event) {
+  event.body = nullptr;
+  return event;
 }
 
 Result<Event> event_of(json object) { return EventReader(std::move(object)).read(); }

@@ -35,6 +35,9 @@ outcome::Result<EventId> parse_event_id(std::string_view text);
 // True for 1 to 8 of A-Z 0-9.
 bool is_device_code(std::string_view text);
 
+// The largest count within one second.
+constexpr std::int32_t largest_count = 1 << 20;
+
 // Of the hybrid logical clock: whole seconds since 1970-01-01T00:00Z, and a count within one
 // second.
 struct Stamp {
@@ -47,6 +50,7 @@ struct Stamp {
   }
 };
 
+// NOLINTNEXTLINE(bugprone-exception-escape): moving a JSON value does not throw
 struct Event {
   EventId id;
   Stamp at;
@@ -66,6 +70,9 @@ bool comes_before(const Event& a, const Event& b);
 // The event's one line, without a line end. parse_event gives the same event back, and of what
 // parse_event accepts, the same bytes but for blanks and the order of members.
 std::string line_of(const Event& event);
+
+// The event without its body: what stays when it is blanked.
+Event head_of(Event event);
 
 // Errors, with the member in `field`: json-unreadable, event-not-object, event-member-unknown
 // (details: member), event-member-missing, event-id-unreadable, event-stamp-unreadable, those of

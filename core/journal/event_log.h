@@ -32,10 +32,10 @@ class EventLog {
   // Every entry in the order of arrival. Errors: store-busy, store-broken (details: why).
   virtual outcome::Result<std::vector<LogEntry>> read() = 0;
 
-  // Puts one line in the place of all lines with that id, so that no trace of them stays in the
-  // store's own files. All of them or none; after a problem the lines may be replaced and traces of
-  // the old ones be left until blank is called again. Ids that are not there are passed over.
-  // Errors: those of append.
+  // Puts these lines in the place of all lines with their ids, so that no trace of them stays in
+  // the store's own files. All of them or none; after a problem the lines may be replaced and
+  // traces of the old ones be left until blank is called again. Ids that are not there are passed
+  // over. Errors: those of append.
   virtual outcome::Result<void> blank(const std::vector<LogEntry>& entries) = 0;
 
   // Looks through the store's own structure, and whether every line is an event with the id it is

@@ -7,35 +7,29 @@ namespace wheyfield::journal {
 EventSet::Added EventSet::add(Event event) {
   const EventId id = event.id;
   const auto [first, last] = events_.equal_range(id);
-  bool gone = false;
-  for (auto at = first; at != last; ++at) gone = gone || at->second->blanked();
-  if (gone) event.body = nullptr;
-  const bool takes_bodies = event.blanked() && !gone && first != last;
-  if (takes_bodies) blank(id);
-  const auto [from, to] = events_.equal_range(id);
-  const bool there = std::any_of(
-      from, to, [&](const auto& entry) { return line_of(*entry.second) == line_of(event); });
-  const bool alone = from == to;
-  if (!there) {
-    events_.emplace(id, std::make_unique<Event>(std::move(event)));
-    ordered_ = false;
-    if (!alone) clashing_.insert(id);
-  }
-  if (takes_bodies) return Added::blanked;
-  if (there) return Added::known;
-  return alone ? Added::fresh : Added::clashes;
-}
-
-void EventSet::blank(const EventId& id) {
-  const auto [first, last] = events_.equal_range(id);
-  std::set<std::string> lines;
+  const bool alone = first == last;
+  const std::string head = alone ? std::string() : line_of(head_of(event));
+  bool takes_a_body = false;
   for (auto at = first; at != last;) {
-    at->second->body = nullptr;
-    const bool again = !lines.insert(line_of(*at->second)).second;
-    at = again ? events_.erase(at) : std::next(at);
-    ordered_ = ordered_ && !again;
+    Event& there = *at->second;
+    if (line_of(head_of(there)) != head || !(there.blanked() || event.blanked())) {
+      if (line_of(there) == line_of(event)) return Added::known;
+      ++at;
+    } else if (there.blanked()) {
+      return Added::known;
+    } else {
+      takes_a_body = true;
+      at = events_.erase(at);
+    }
   }
-  if (events_.count(id) < 2) clashing_.erase(id);
+  events_.emplace(id, std::make_unique<Event>(std::move(event)));
+  ordered_ = false;
+  if (events_.count(id) > 1)
+    clashing_.insert(id);
+  else
+    clashing_.erase(id);
+  if (takes_a_body) return Added::blanked;
+  return alone ? Added::fresh : Added::clashes;
 }
 
 const std::vector<const Event*>& EventSet::in_order() const {

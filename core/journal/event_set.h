@@ -21,11 +21,9 @@ class EventSet {
     blanked   // came without its body, and took the body of the one that was here
   };
 
-  // An event whose body was taken before loses it again.
+  // Of events that are alike but for their bodies, one without a body takes the body of the other,
+  // whichever came first. So add(head_of(event)) blanks an event.
   Added add(Event event);
-
-  // Takes the bodies of all events with this id; those that arrive later lose theirs too.
-  void blank(const EventId& id);
 
   // In order; valid until the set changes.
   const std::vector<const Event*>& in_order() const;

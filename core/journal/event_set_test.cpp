@@ -51,13 +51,24 @@ TEST(EventSet, ABlankedEventTakesTheBodyWhicheverComesFirst) {
   }
 }
 
-TEST(EventSet, TwoEventsWithOneIdAreBlankedTogether) {
+// They have the same head here; of two devices with one code usually not even that.
+TEST(EventSet, TwoEventsThatDifferOnlyInTheirBodiesAreBlankedTogether) {
   EventSet set;
   set.add(cap("A-1", "5 mL"));
   set.add(cap("A-1", "7 mL"));
-  set.blank({"A", 1});
+  EXPECT_EQ(set.add(without_body("A-1")), Added::blanked);
   EXPECT_EQ(set.size(), 1U);
   EXPECT_TRUE(set.clashing().empty());
+}
+
+TEST(EventSet, ABlankedEventLeavesTheBodyOfAnotherWithItsId) {
+  EventSet set;
+  Event other = cap("A-1", "7 mL");
+  other.at = {6, 0};
+  set.add(other);
+  EXPECT_EQ(set.add(without_body("A-1")), Added::clashes);
+  EXPECT_EQ(set.add(cap("A-1", "5 mL")), Added::known);
+  EXPECT_EQ(set.find({"A", 1}).size(), 2U);
 }
 
 TEST(EventSet, TheLastCounterIsOfThatDeviceAlone) {

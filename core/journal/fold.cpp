@@ -49,18 +49,18 @@ class Fold {
     if (kind == nullptr) {
       facts_.newer.push_back(&event);
     } else if (event.version > kind->version()) {
-      read_.newer.push_back({&event, kind});
+      read_.newer.push_back({&event, kind, &event});
     } else {
       read_.known.push_back(
-          {event.version < kind->version() ? upcast(event, *kind) : &event, kind});
+          {event.version < kind->version() ? upcast(event, *kind) : &event, kind, &event});
       if (kind->rule == Rule::act) read_.acts.push_back(read_.known.back());
       ++items_of_[kind].most;
     }
   }
 
   void set_aside(const Event& event, const Standing& standing) {
-    if (standing.is_forgotten(event.id))
-      facts_.to_blank.push_back(event.id);
+    if (standing.is_forgotten(event))
+      facts_.to_blank.push_back(head_of(event));
     else
       facts_.newer.push_back(&event);
   }
@@ -73,9 +73,10 @@ class Fold {
   }
 
   void place(const ReadEvent& one, const Standing& standing) {
-    if (standing.is_forgotten(one.event->id)) {
-      facts_.to_blank.push_back(one.event->id);
-    } else if (!standing.counts(*one.event)) {
+    const bool always = one.event->kind == "forget" || one.event->kind == "device-lost";
+    if (standing.is_forgotten(*one.written)) {
+      facts_.to_blank.push_back(head_of(*one.written));
+    } else if (!standing.counts(*one.event) && !always) {
       facts_.not_counting.push_back(one.event);
     } else if (one.kind->rule != Rule::act) {
       auto identity = identity_of(*one.kind, *one.event);
@@ -128,7 +129,7 @@ class Fold {
                                         const Standing& standing) {
     events.erase(std::remove_if(events.begin(), events.end(),
                                 [&](const Event* event) {
-                                  return event->blanked() || standing.is_forgotten(event->id);
+                                  return event->blanked() || standing.is_forgotten(*event);
                                 }),
                  events.end());
     return events;

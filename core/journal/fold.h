@@ -46,7 +46,7 @@ struct Facts {
   std::vector<const Event*> newer;         // of kinds or versions not known here
   std::vector<const Event*> unreadable;    // without what their kind needs
   std::vector<Choice> choices;             // that stand, for questions that are asked elsewhere
-  std::vector<EventId> to_blank;           // what `forget` asks to blank and still has a body
+  std::vector<Event> to_blank;             // heads of what `forget` asks to blank
 
   // The items of a kind; none when nothing was said.
   const std::deque<Item>& of(const std::string& kind) const;

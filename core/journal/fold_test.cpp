@@ -55,6 +55,13 @@ TEST(Fold, TwoFieldsOfOneCropAreToldApart) {
   EXPECT_NE(facts.find("field", "3/bean/2"), nullptr);
 }
 
+TEST(Fold, TheFirstFieldOfACropIsTheSameWithItsNumberAndWithout) {
+  Device a("A");
+  a.note("field", {{"farm", "3"}, {"crop", "bean"}, {"area", "0.5 acre"}});
+  a.note("field", {{"farm", "3"}, {"crop", "bean"}, {"nth", "1"}, {"seed", "own"}});
+  EXPECT_EQ(a.facts().of("field").size(), 1U);
+}
+
 TEST(Fold, ASlashInAnIdentityMakesNoOtherThing) {
   Device a("A");
   a.note("price", {{"item", "a/b"}, {"pack", "c"}});

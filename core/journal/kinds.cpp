@@ -3,18 +3,24 @@
 namespace wheyfield::journal {
 namespace {
 
-// "farm crop nth?": a question mark after a member that may be missing.
+// "farm crop nth?1": a question mark after a member that may be missing, then what it usually is.
 std::vector<Identity> members(std::string_view text) {
   std::vector<Identity> all;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find(' '), text.size());
-    std::string member(text.substr(0, end));
-    const bool needed = member.back() != '?';
-    if (!needed) member.pop_back();
-    all.push_back({std::move(member), needed});
+    const std::string_view word = text.substr(0, end);
+    const std::size_t mark = std::min(word.find('?'), word.size());
+    const bool needed = mark == word.size();
+    all.push_back({std::string(word.substr(0, mark)), needed,
+                   needed ? std::string() : std::string(word.substr(mark + 1))});
     text.remove_prefix(std::min(end + 1, text.size()));
   }
   return all;
+}
+
+Kind dated(Kind kind) {
+  kind.dated = true;
+  return kind;
 }
 
 constexpr bool on_a_day = true;
@@ -33,9 +39,9 @@ std::vector<Kind> season_kinds() {
           {"price", Rule::latest, members("item pack")},
           {"stock", Rule::latest, members("item made_on?")},
           {"produce", Rule::latest, members("crop")},
-          {"absence", Rule::latest, members("farm on")},
+          {"absence", Rule::latest, members("farm on"), !on_a_day, "farm"},
           {"farm", Rule::latest, members("code"), !on_a_day, "code"},
-          {"field", Rule::latest, members("farm crop nth?"), !on_a_day, "farm"}};
+          {"field", Rule::latest, members("farm crop nth?1"), !on_a_day, "farm"}};
 }
 
 std::vector<Kind> work_kinds() {
@@ -44,8 +50,8 @@ std::vector<Kind> work_kinds() {
           {"step", Rule::all, members("batch step"), on_a_day},
           {"made", Rule::all, members("batch product"), on_a_day, "", "noted-twice"},
           {"lost", Rule::all, members("batch")},
-          {"use", Rule::all, members("farm crop nth? use"), on_a_day, "farm"},
-          {"seen", Rule::latest, members("farm crop nth? what"), !on_a_day, "farm"},
+          {"use", Rule::all, members("farm crop nth?1 use"), on_a_day, "farm"},
+          dated({"seen", Rule::latest, members("farm crop nth?1 what"), !on_a_day, "farm"}),
           {"plot", Rule::latest, members("plot"), !on_a_day, "farm"},
           {"draw", Rule::first, members("trial farm"), !on_a_day, "farm"},
           {"weight", Rule::one, members("plot picking?"), !on_a_day, "farm", "weights-differ"}};
@@ -56,8 +62,8 @@ std::vector<Kind> group_kinds() {
           {"name", Rule::latest, members("member")},
           {"agreed", Rule::latest, members("member purpose")},
           {"same-person", Rule::all, members("member other")},
-          {"joined", Rule::latest, members("member")},
-          {"left", Rule::latest, members("member")},
+          dated({"joined", Rule::latest, members("member")}),
+          dated({"left", Rule::latest, members("member")}),
           {"duty", Rule::latest, members("duty from")},
           {"meeting", Rule::latest, {}, on_a_day},
           {"attendance", Rule::latest, members("member"), on_a_day},
@@ -113,7 +119,8 @@ std::optional<std::string> identity_of(const Kind& kind, const Event& event) {
     const bool missing = value == event.body.end() || value->is_null();
     if (missing && !part.needed) continue;
     if (missing || !value->is_string()) return std::nullopt;
-    append_part(identity, value->get_ref<const std::string&>());
+    const auto& text = value->get_ref<const std::string&>();
+    if (part.needed || text != part.usual) append_part(identity, text);
   }
   if (kind.by_day) identity += (first ? "" : "/") + event.on.iso();
   return identity;

@@ -23,8 +23,9 @@ enum class Rule {
 };
 
 struct Identity {
-  std::string member;  // of the body, a text
-  bool needed = true;  // else it may be missing, which is a value of its own
+  std::string member;      // of the body, a text
+  bool needed = true;      // else it may be missing, which is a value of its own
+  std::string usual = {};  // what it is when it is missing: written or not, it is the same thing
 };
 
 // Takes a body from one version to the next.
@@ -38,6 +39,7 @@ struct Kind {
   std::string of_farm = {};          // the member that names a farm whose facts can be forgotten
   std::string question = {};         // asked when two devices say different things: its code
   std::vector<Upcast> upcasts = {};  // [0] from version 1 to 2, and so on
+  bool dated = false;                // of a thing: the civil day is part of what is said of it
 
   int version() const { return static_cast<int>(upcasts.size()) + 1; }
 };

@@ -47,31 +47,47 @@ Standing::Standing(const EventSet& events, const ReadEvents& read) : events_(eve
   forget();
 }
 
-// The latest first: an act that was taken away itself takes nothing away.
+// The latest first: an act that was taken away itself takes nothing away. What one answer to a
+// question leaves and another takes stays, and is asked about again.
 void Standing::strikes_and_choices() {
   gone_ = held_;
   choices_.clear();
   unreadable_.clear();
+  std::map<EventId, std::set<std::string>> left;  // by which questions
   for (auto one = read_.acts.rbegin(); one != read_.acts.rend(); ++one) {
     const Event& act = *one->event;
     if (act.kind == "device-lost" && !says_when_lost(act)) unreadable_.push_back(&act);
     const bool strike = act.kind == "strike";
-    if ((!strike && act.kind != "choice") || gone_.count(act.id) != 0) continue;
+    if ((!strike && act.kind != "choice") || gone_.count(act.id) != 0 || left.count(act.id) != 0)
+      continue;
     const auto out = ids_in(act.body, strike ? "events" : "leaves");
     const auto kept = strike ? Ids() : ids_in(act.body, "takes");
     if (!out || !kept) {
       unreadable_.push_back(&act);
       continue;
     }
-    take_away(*out, act);
-    if (!strike) choices_.push_back({text_in(act.body, "question"), *kept, *out});
+    for (const EventId& id : earlier_than(act, strike ? *out : act.replaces))
+      if (strike || events_.find(id).front()->kind == act.kind) gone_.insert(id);
+    if (strike) continue;
+    const std::string question = text_in(act.body, "question");
+    for (const EventId& id : earlier_than(act, *out)) left[id].insert(question);
+    choices_.push_back({question, *kept, *out});
   }
+  for (const Choice& choice : choices_)
+    for (const EventId& id : choice.takes)
+      if (const auto found = left.find(id); found != left.end())
+        found->second.erase(choice.question);
+  for (const auto& [id, questions] : left)
+    if (!questions.empty()) gone_.insert(id);
 }
 
-void Standing::take_away(const Ids& ids, const Event& act) {
+// Those of the ids that were written before the act.
+Ids Standing::earlier_than(const Event& act, const Ids& ids) const {
+  Ids earlier;
   for (const EventId& id : ids)
     for (const Event* event : events_.find(id))
-      if (comes_before(*event, act)) gone_.insert(id);
+      if (comes_before(*event, act)) earlier.push_back(id);
+  return earlier;
 }
 
 // That a device is lost cannot be struck, least of all by whoever found it; what it wrote later can
@@ -133,7 +149,7 @@ void Standing::forget() {
   };
   for (const auto* list : {&read_.known, &read_.newer})
     for (const ReadEvent& one : *list)
-      if (is_of_them(one)) forgotten_.insert(one.event->id);
+      if (is_of_them(one)) forgotten_.insert(one.written);
 }
 
 }  // namespace wheyfield::journal

@@ -17,6 +17,7 @@ namespace wheyfield::journal {
 struct ReadEvent {
   const Event* event = nullptr;
   const Kind* kind = nullptr;
+  const Event* written = nullptr;  // as it is in the set
 };
 
 // All events with a body, sorted out; each list in order.
@@ -36,7 +37,7 @@ class Standing {
     return gone_.count(event.id) == 0 && replaced_.count(event.id) == 0;
   }
   // Is `forget` to take its body?
-  bool is_forgotten(const EventId& id) const { return forgotten_.count(id) != 0; }
+  bool is_forgotten(const Event& written) const { return forgotten_.count(&written) != 0; }
   // By a choice that was made on this question, all of them.
   bool answered(const std::string& question, const std::vector<const Event*>& events) const {
     return journal::answered(choices_, question, events);
@@ -51,7 +52,7 @@ class Standing {
 
  private:
   void strikes_and_choices();
-  void take_away(const std::vector<EventId>& ids, const Event& act);
+  std::vector<EventId> earlier_than(const Event& act, const std::vector<EventId>& ids) const;
   void lost_devices();
   void hold_aside();
   bool is_late(const EventId& id) const;
@@ -66,7 +67,7 @@ class Standing {
   std::vector<Choice> choices_;
   std::map<std::string, std::int64_t> last_of_lost_;
   std::map<std::string, std::vector<const Event*>> after_loss_;
-  std::set<EventId> forgotten_;
+  std::set<const Event*> forgotten_;
   std::vector<const Event*> unreadable_;
 };
 

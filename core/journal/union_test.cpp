@@ -29,7 +29,7 @@ std::string dealt_out(std::vector<Event> events, Draw& draw) {
   EventSet all;
   for (EventSet& part : parts) {
     if (draw.below(2) == 0)
-      for (const EventId& id : fold(part, {0.3}).to_blank) part.blank(id);
+      for (const Event& head : fold(part, {0.3}).to_blank) part.add(head);
     for (const Event* event : part.in_order()) all.add(*event);
   }
   return text_of(fold(all, {0.3}));

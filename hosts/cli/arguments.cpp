@@ -159,7 +159,6 @@ class CommandLine {
     several(strike, "notes", to.notes);
     option(strike, "--why", to.why);
     CLI::App& forget = verb(journal, "forget");
-    flag(forget, "--dry-run", to_.dry_run);
     positional(forget, "member", to.member);
     flag(forget, "--yes", to_.yes);
     CLI::App& lost = verb(journal, "lost");

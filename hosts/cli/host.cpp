@@ -147,8 +147,11 @@ void Host::show_problems(const ordered_json& answer, const Document& asked, Note
     streams.err << problem_line(problem, asked, words);
     if (folded && of_kind[kind] > 1)
       streams.err << " "
-                  << words.text("cli.notes-more",
-                                {{"n", of_kind[kind] - 1}, {"file", arguments.file}});
+                  << words.text(
+                         "cli.notes-more",
+                         {{"n", of_kind[kind] - 1},
+                          {"command", "wheyfield season check" +
+                                          (arguments.file.empty() ? "" : " " + arguments.file)}});
     streams.err << "\n";
   }
 }

@@ -98,17 +98,20 @@ int journal_lost(Host& host) {
   return say(host, desk, "journal.lost", std::move(body), "cli.next.journal-send");
 }
 
-// Cannot be taken back: only with --yes.
+// Cannot be taken back: without --yes it is only said what would go.
 int journal_forget(Host& host) {
-  if (!host.arguments.yes && !host.arguments.dry_run) {
-    host.streams.err << host.words.text("cli.journal.forget-sure",
-                                        {{"member", host.arguments.note.member}})
-                     << "\n";
-    return exit_codes::question;
-  }
+  const json body = {{"member", host.arguments.note.member}};
   JournalDesk desk(host);
-  return say(host, desk, "journal.forget", {{"member", host.arguments.note.member}},
-             "cli.next.journal-forgotten");
+  if (host.arguments.yes)
+    return say(host, desk, "journal.forget", body, "cli.next.journal-forgotten");
+  if (const auto failed = desk.open(JournalDesk::Missing::refuse)) return *failed;
+  const auto ours = desk.signed_by_us(body);
+  if (!ours) return *desk.failed();
+  const ordered_json answer = host.ask("journal.forget", *ours);
+  if (host.arguments.json || !answer.contains("text")) return host.show(answer, Document());
+  host.streams.out << answer["text"].get<std::string>() << "\n";
+  host.streams.err << host.words.text("cli.journal.forget-sure") << "\n";
+  return exit_codes::question;
 }
 
 int journal_list(Host& host) {

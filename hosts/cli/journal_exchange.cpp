@@ -1,6 +1,7 @@
 // Notes that come from a file and go to one.
 #include <filesystem>
 
+#include "api/session.h"
 #include "cli/commands.h"
 #include "cli/deflate.h"
 #include "cli/journal_desk.h"
@@ -67,7 +68,7 @@ class Taking {
     const ordered_json answer = host_.ask(action, *ours);
     const int code = host_.show(answer, asked, Notes::one_of_a_kind);
     if (code == exit_codes::problems || !answer.contains("events")) return code;
-    return agreed(answer["events"], code);
+    return agreed(answer["events"], answer["events"].size(), code);
   }
 
   int team_file() {
@@ -89,7 +90,7 @@ class Taking {
       host_.show(seen, Document());
     else
       host_.streams.out << seen["text"].get<std::string>() << "\n";
-    return agreed(notes["events"], exit_codes::fine);
+    return agreed(notes["events"], seen.value("added", std::size_t{0}), exit_codes::fine);
   }
 
   // What stands in the file is at fault, not a flag.
@@ -102,11 +103,11 @@ class Taking {
   }
 
   // Stores the events when the person agrees; without a terminal only --yes agrees.
-  int agreed(const ordered_json& events, int code) {
+  int agreed(const ordered_json& events, std::size_t fresh, int code) {
     if (host_.arguments.dry_run || events.empty()) return code;
     if (!host_.arguments.yes && !asked()) return exit_codes::question;
     if (!desk_.record(events)) return *desk_.failed();
-    host_.remark(host_.words.text("cli.journal.taken", {{"n", events.size()}}));
+    host_.remark(host_.words.text("cli.journal.taken", {{"n", fresh}}));
     host_.remark(host_.words.text("cli.next.journal-questions"));
     return code;
   }

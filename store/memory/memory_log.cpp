@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <mutex>
+#include <set>
 #include <utility>
 
 namespace wheyfield::store {
@@ -36,9 +37,15 @@ class MemoryShelf {
 
   void blank(const std::vector<LogEntry>& entries) {
     const std::lock_guard<std::mutex> held(mutex_);
+    std::set<EventId> there;  // ids of which one line has been put
     for (const LogEntry& entry : entries) {
       const auto found = places_.find(entry.id);
       if (found == places_.end()) continue;
+      if (!there.insert(entry.id).second) {
+        found->second.push_back(entries_.size());
+        entries_.push_back(entry);
+        continue;
+      }
       entries_[found->second.front()].line = entry.line;
       drop_all_but_first(entry.id);
     }

@@ -1,5 +1,6 @@
 #include "store/sqlite/sqlite_log.h"
 
+#include <set>
 #include <utility>
 
 #include "journal/crc32.h"
@@ -97,8 +98,14 @@ class SqliteLog : public journal::EventLog {
   Result<void> blank(const std::vector<LogEntry>& entries) override {
     const auto done = in_one_transaction([&]() -> Result<void> {
       std::int64_t found = 0;
+      std::set<EventId> there;  // ids of which one line has been put
       for (const LogEntry& entry : entries) {
+        if (there.count(entry.id) != 0) {
+          if (auto put = run_with(insert_, entry); !put) return put;
+          continue;
+        }
         if (auto put = run_with(first_, entry); !put) return put;
+        if (connection_.changed() > 0) there.insert(entry.id);
         found += connection_.changed();
         if (auto put = run_with(others_, entry); !put) return put;
       }

@@ -1,4 +1,5 @@
 // The trainer writes things down once; every question is answered from what was written.
+#include <map>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -246,6 +247,168 @@ TEST(JournalScenario, ASoakForAFieldKnowsItsSeed) {
   EXPECT_FALSE(problem(dressed, "seed-dressed").is_null()) << dressed["problems"];
   const Json own = facade.ask("dose.soak", {{"farm", "5"}, {"crop", "sorghum"}, {"mass", "2 kg"}});
   EXPECT_EQ(own["hours_at_most"], 10.0);
+}
+
+TEST(JournalScenario, ATableTakenInTwiceIsNewOnce) {
+  const std::map<std::string, Json> bodies{
+      {"farm", {{"code", "9"}, {"cap", "5 mL"}}},
+      {"seen", {{"farm", "9"}, {"crop", "bean"}, {"what", "emerged"}}},
+      {"joined", {{"member", "9"}}},
+      {"weight", {{"plot", "9"}, {"farm", "9"}, {"mass", "5 kg"}}},
+      {"paid-in", {{"member", "9"}, {"what", "dues"}, {"money", "10"}}}};
+  for (const auto& [kind, body] : bodies) {
+    Facade facade;
+    const Json rows = {{{"on", "2027-02-18"}, {"body", body}}};
+    EXPECT_EQ(facade.say("journal.rows", {{"kind", kind}, {"rows", rows}})["fresh"], 1) << kind;
+    const Json again = facade.say("journal.rows", {{"kind", kind}, {"rows", rows}});
+    EXPECT_EQ(again["fresh"], 0) << kind;
+    EXPECT_EQ(again["same"], 1) << kind;
+    EXPECT_TRUE(again["events"].empty()) << kind;
+  }
+}
+
+TEST(JournalScenario, AnotherDayOfWhatWasSeenIsAChange) {
+  Facade facade;
+  const Json seen = {{"farm", "9"}, {"crop", "bean"}, {"what", "emerged"}};
+  facade.note("seen", seen, "2027-02-10");
+  const Json rows = {{{"on", "2027-02-12"}, {"body", seen}}};
+  const Json taken = facade.say("journal.rows", {{"kind", "seen"}, {"rows", rows}});
+  ASSERT_EQ(taken["changes"].size(), 1U);
+  EXPECT_EQ(taken["changes"][0]["now"], "2027-02-12");
+}
+
+TEST(JournalScenario, TwoRowsAboutOneFarmAreRefused) {
+  Facade facade;
+  const Json rows = {{{"body", {{"code", "9"}, {"cap", "5 mL"}}}},
+                     {{"body", {{"code", "9"}, {"cap", "7 mL"}}}}};
+  const Json answer = facade.say("journal.rows", {{"kind", "farm"}, {"rows", rows}});
+  EXPECT_EQ(problem(answer, "row-twice")["field"], "/rows/1/body");
+}
+
+TEST(JournalScenario, ARowThatCorrectsANoteNobodyKnowsIsRefused) {
+  Facade facade;
+  const Json rows = {
+      {{"id", "TANO-7"}, {"body", {{"member", "5"}, {"what", "dues"}, {"money", "1"}}}}};
+  const Json answer = facade.say("journal.rows", {{"kind", "paid-in"}, {"rows", rows}});
+  EXPECT_EQ(problem(answer, "event-unknown")["field"], "/rows/0/id");
+}
+
+TEST(JournalScenario, AnEditedTableTakenInTwiceDoublesNoMoney) {
+  Facade facade;
+  const Json dues = {{"member", "5"}, {"what", "dues"}, {"money", "10"}};
+  const std::string id = facade.note("paid-in", dues)["events"][0]["id"];
+  Json edited = dues;
+  edited["money"] = "12";
+  const Json rows = {{{"id", id}, {"on", "2027-02-20"}, {"body", edited}}};
+  facade.say("journal.rows", {{"kind", "paid-in"}, {"rows", rows}});
+  EXPECT_EQ(facade.say("journal.rows", {{"kind", "paid-in"}, {"rows", rows}})["same"], 1);
+  const Json table = facade.ask("journal.table", {{"kind", "paid-in"}});
+  ASSERT_EQ(table["rows"].size(), 1U);
+
+  // The old table again: that row was not touched, so the correction stands.
+  const Json old = {{{"id", id}, {"on", "2027-02-20"}, {"body", dues}}};
+  EXPECT_EQ(facade.say("journal.rows", {{"kind", "paid-in"}, {"rows", old}})["same"], 1);
+}
+
+TEST(JournalScenario, AnAnswerDoesNotBringBackWhatWasCorrected) {
+  Facade facade;
+  Json weight = {{"plot", "12-with"}, {"farm", "12"}, {"mass", "14 kg"}};
+  const std::string first = facade.note("weight", weight)["events"][0]["id"];
+  weight["mass"] = "15 kg";
+  facade.say("journal.add", {{"kind", "weight"}, {"body", weight}, {"replaces", {first}}});
+  weight["mass"] = "41 kg";
+  const Json other = facade.say("journal.add", {{"kind", "weight"}, {"body", weight}}, "TANO");
+  facade.say("journal.answer",
+             {{"question", "weights-differ/12-with/"}, {"take", other["events"][0]["id"]}});
+  EXPECT_TRUE(facade.ask("journal.questions", Json::object())["questions"].empty());
+  EXPECT_EQ(facade.ask("journal.table", {{"kind", "weight"}})["rows"].size(), 1U);
+}
+
+TEST(JournalScenario, OfSeveralHandOutsNotedTwiceTwoCanBeTaken) {
+  Facade facade;
+  const auto hand_out = [&](const char* amount, const char* device) -> std::string {
+    const Json body = {{"farm", "3"}, {"product", "serum"}, {"amount", amount}};
+    return facade.say("journal.add", {{"kind", "handed-out"}, {"body", body}},
+                      device)["events"][0]["id"];
+  };
+  const std::string ours = hand_out("0.2 L", "KOBO");
+  hand_out("0.2 L", "TANO");
+  const std::string more = hand_out("5 L", "KOBO");
+  facade.say("journal.answer",
+             {{"question", "noted-twice/3/serum/2027-02-20"}, {"take", ours + ", " + more}});
+  EXPECT_EQ(facade.ask("journal.table", {{"kind", "handed-out"}})["rows"].size(), 2U);
+}
+
+TEST(JournalScenario, ASeasonGoesOnWithoutAFarmThatWasForgotten) {
+  Facade facade = with_practice_season();
+  facade.note("member", {{"member", "10"}, {"farm", "10"}});
+  const Json said = facade.say("journal.forget", {{"member", "10"}});
+  EXPECT_GE(said["blanks"].size(), 3U);
+  EXPECT_NE(said["text"].get<std::string>().find("farm 10"), std::string::npos);
+  const Json plan = facade.ask("season.plan", Json::object());
+  ASSERT_TRUE(plan.contains("uses")) << plan["problems"];
+  for (const Json& use : plan["uses"]) EXPECT_NE(use["farm"], "10");
+}
+
+TEST(JournalScenario, AFarmStaysInThePlanWhileSomebodyIsThere) {
+  Facade facade = with_practice_season("2027-05-20");
+  const auto fields = [&] {
+    std::size_t count = 0;
+    const Json season = facade.ask("journal.season", Json::object());
+    for (const Json& farm : season["season"]["farms"])
+      if (farm["code"] == "10") count = farm["fields"].size();
+    return count;
+  };
+  facade.note("member", {{"member", "10"}, {"farm", "10"}});
+  facade.note("member", {{"member", "30"}, {"farm", "10"}});
+  facade.note("left", {{"member", "30"}}, "2027-05-02");
+  EXPECT_EQ(fields(), 2U);
+  facade.note("left", {{"member", "10"}}, "2027-05-03");
+  EXPECT_EQ(fields(), 0U);
+  facade.note("joined", {{"member", "30"}}, "2027-05-04");
+  EXPECT_EQ(fields(), 2U);
+}
+
+TEST(JournalScenario, AnAnnouncedAbsenceThatWasKeptStandsInTheSeasonOnce) {
+  Facade facade = with_practice_season("2027-05-20");
+  facade.note("member", {{"member", "10"}, {"farm", "10"}});
+  facade.note("attendance", {{"member", "10"}, {"came", "no"}}, "2027-05-13");
+  const Json season = facade.ask("journal.season", Json::object())["season"];
+  Facade other("2027-05-20");
+  const Json taken = other.say("journal.import", {{"season", season}});
+  EXPECT_TRUE(problem(taken, "row-twice").is_null());
+}
+
+TEST(JournalScenario, WhatActsOnOthersIsNotWrittenByHandAndALossIsNotStruck) {
+  Facade facade;
+  const Json act = facade.note("forget", {{"member", "7"}, {"farms", {"8"}}});
+  EXPECT_FALSE(problem(act, "kind-is-an-act").is_null());
+  facade.say("journal.add", {{"kind", "visit"}, {"body", {{"farm", "1"}, {"by", "2"}}}}, "TANO");
+  const Json own = facade.say("journal.lost", {{"lost", "KOBO"}}, "KOBO");
+  EXPECT_TRUE(problem(own, "lost-is-this-device").is_null()) << "nothing of KOBO is here yet";
+  const Json loss = facade.say("journal.lost", {{"lost", "TANO"}}, "KOBO");
+  const Json strike = facade.say("journal.strike", {{"events", {loss["events"][0]["id"]}}});
+  EXPECT_FALSE(problem(strike, "never-struck").is_null());
+  const Json self = facade.say("journal.lost", {{"lost", "KOBO"}}, "KOBO");
+  EXPECT_FALSE(problem(self, "lost-is-this-device").is_null());
+}
+
+TEST(JournalScenario, ANoteWithoutAnythingAndANameInThePlaceOfACodeAreRefused) {
+  Facade facade;
+  const Json empty = facade.note("reading", {{"batch", "B1"}, {"half", "morning"}});
+  EXPECT_FALSE(problem(empty, "note-says-nothing").is_null());
+  const Json named = facade.note("visit", {{"farm", "1"}, {"by", "Tamola of the mill"}});
+  EXPECT_EQ(problem(named, "code-unreadable")["field"], "/body/by");
+}
+
+// Two devices with one code: striking by that number would take both notes.
+TEST(JournalScenario, ANumberThatTwoNotesShareIsNotStruck) {
+  Facade facade;
+  facade.note("visit", {{"farm", "1"}, {"by", "2"}});
+  Facade twin;
+  facade.append(twin.note("visit", {{"farm", "6"}, {"by", "3"}})["events"]);
+  const Json strike = facade.say("journal.strike", {{"events", {"KOBO-1"}}});
+  EXPECT_FALSE(problem(strike, "event-id-shared").is_null());
 }
 
 }  // namespace

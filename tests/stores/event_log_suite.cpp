@@ -148,6 +148,14 @@ TEST_P(EventLogSuite, BlankStandsWhereTheLineStood) {
   EXPECT_TRUE(log->verify());
 }
 
+// Two devices with one code: the note of the other one stays.
+TEST_P(EventLogSuite, OfLinesWithOneIdThoseThatAreNamedStay) {
+  append_all(*log, {entry_of("KOBO", 1, "a"), entry_of("TANO", 1), entry_of("KOBO", 1, "b")});
+  ASSERT_TRUE(log->blank({blanked("KOBO", 1), entry_of("KOBO", 1, "b")}));
+  EXPECT_EQ(read_all(*log),
+            (Entries{blanked("KOBO", 1), entry_of("TANO", 1), entry_of("KOBO", 1, "b")}));
+}
+
 TEST_P(EventLogSuite, BlankTakesAllLinesOfThatId) {
   append_all(*log, {entry_of("KOBO", 1, "a"), entry_of("TANO", 1), entry_of("KOBO", 1, "b"),
                     entry_of("KOBO", 1, "c")});

@@ -14,6 +14,7 @@
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
 #include "season/harvest_wait.h"
+#include "season/lot_planner.h"
 
 namespace wheyfield::api {
 namespace {
@@ -24,6 +25,9 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 using words::Decimal;
+
+constexpr std::uint64_t simulated_seed = 1;
+constexpr std::int64_t simulated_seasons = 2000;
 
 struct SoundSeason {
   ReadSeason read;
@@ -297,12 +301,26 @@ Problems remarks(const Session& session, const SoundSeason& sound) {
   return problems;
 }
 
+// The planner that the body asks for: the exact one unless it names the baseline.
+Result<const season::BatchPlanner*> planner_of(const json& body) {
+  static const season::LotPlanner lots;
+  static const season::BackScheduler baseline;
+  const auto asked = body.find("method");
+  if (asked == body.end() || *asked == "dynamic-programme") return &lots;
+  if (*asked == "baseline") return &baseline;
+  return failure({"plan-method-unknown",
+                  "/method",
+                  asked->is_string() ? asked->get<std::string>() : asked->dump(),
+                  {{"known", "dynamic-programme, baseline"}}});
+}
+
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
+                               const season::BatchPlanner& planner,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
-  auto made =
-      season::make_plan(season, recipe, session.crops, session.data, season::BackScheduler(), used);
+  auto made = season::make_plan(season, recipe, session.crops, session.data, planner,
+                                season::BackScheduler(), {simulated_seed, simulated_seasons}, used);
   if (!made) return failure(made.error());
   season::SeasonPlan plan = std::move(*made);
   if (!plan.broken.empty()) return failure(plan.broken);
@@ -390,11 +408,13 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 }  // namespace
 
 Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
+  const auto planner = planner_of(body);
+  if (!planner) return failure(planner.error());
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   answer.problems = remarks(session, *sound);
   answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), answer.used);
+  auto worked = worked_plan(session, std::move(*sound), **planner, answer.used);
   if (worked) note_worked(*worked, answer);
   return worked;
 }

@@ -1,3 +1,5 @@
+#include <map>
+
 #include "api/plan_answer.h"
 #include "api/plan_rows.h"
 
@@ -132,6 +134,51 @@ Json shortage_json(const WorkedPlan& w, const season::Shortage& s) {
           {"text", shortage_text(w, s)}};
 }
 
+const char* method_word(season::PlanMethod method) {
+  switch (method) {
+    case season::PlanMethod::dynamic_programme:
+      return "dynamic-programme";
+    case season::PlanMethod::price_steps:
+      return "price-steps";
+    case season::PlanMethod::mixed_integer:
+      return "mixed-integer";
+    case season::PlanMethod::baseline:
+      break;
+  }
+  return "baseline";
+}
+
+// The mean over the fields of each use.
+Json on_time_json(const WorkedPlan& w) {
+  std::map<std::string, std::pair<double, int>> by_use;
+  for (const season::PlannedUse& use : w.plan.uses) {
+    if (!use.planned) continue;
+    auto& [sum, fields] = by_use[use.due.use.id];
+    sum += use.on_time;
+    ++fields;
+  }
+  Json each = Json::object();
+  for (const auto& [id, of] : by_use) each[id] = rounded(of.first / of.second, 6);
+  const season::SeasonRisk& risk = *w.plan.risk;
+  return {{"each_use", std::move(each)},
+          {"all_uses", rounded(risk.all_on_time, 6)},
+          {"litres", rounded(risk.litres_on_time, 6)},
+          {"worst_twentieth", rounded(risk.worst_twentieth, 6)},
+          {"seasons", risk.seasons}};
+}
+
+Json plan_json(const WorkedPlan& w) {
+  const season::BatchPlan& plan = w.plan.batches;
+  Json fields{{"method", method_word(plan.method)}};
+  fields["cost"] = plan.certificate ? Json(money(plan.certificate->cost)) : Json();
+  fields["bound"] = plan.certificate ? Json(money(plan.certificate->bound)) : Json();
+  fields["gap"] = plan.certificate ? Json(rounded(plan.certificate->gap, 9)) : Json();
+  fields["least_short"] = plan.certificate ? Json(plan.certificate->least_short) : Json();
+  fields["baseline_cost"] = plan.baseline_cost ? Json(money(*plan.baseline_cost)) : Json();
+  fields["on_time"] = w.plan.risk ? on_time_json(w) : Json();
+  return fields;
+}
+
 }  // namespace
 
 void add_plan_fields(const WorkedPlan& w, Answer& answer) {
@@ -148,6 +195,7 @@ void add_plan_fields(const WorkedPlan& w, Answer& answer) {
   fields["shortages"] =
       list_json(w.plan.shortages, [&](const auto& s) { return shortage_json(w, s); });
   fields["cure_start"] = w.plan.cure_start ? Json(w.plan.cure_start->iso()) : Json();
+  fields["plan"] = plan_json(w);
   Json batches = Json::array();
   for (std::size_t i = 0; i < w.plan.batches.batches.size(); ++i)
     batches.push_back(batch_json(w, i));

@@ -1,5 +1,6 @@
 // The first page: who is short, what starts when, what it costs, what is not known.
 #include <algorithm>
+#include <cmath>
 
 #include "api/plan_page_parts.h"
 
@@ -105,6 +106,33 @@ void spares_missing(const PageWords& w, sheet::Page& page) {
   }
 }
 
+// How good the plan is, as far as it is proven, and how it fares when batches fail.
+void how_good(const PageWords& w, sheet::Page& page) {
+  const season::BatchPlan& plan = w.worked.plan.batches;
+  if (w.made().empty() || !plan.certificate) return;
+  const season::Certificate& proven = *plan.certificate;
+  page.heading(w.say("summary.how-good"));
+  if (proven.gap == 0.0)
+    page.text(w.say("summary.proven"));
+  else if (proven.least_short)
+    page.text(
+        w.say("summary.gap", {{"percent", Decimal{std::ceil(proven.gap * 1000.0) / 10.0, 1}}}));
+  else
+    page.text(w.say("summary.unproven"));
+  if (plan.baseline_cost && proven.cost < *plan.baseline_cost)
+    page.text(w.say("summary.baseline", {{"cost", money_text(w.worked, proven.cost)},
+                                         {"baseline", money_text(w.worked, *plan.baseline_cost)}}));
+  if (!w.worked.plan.risk) return;
+  const season::SeasonRisk& risk = *w.worked.plan.risk;
+  const auto of_hundred = [](double share) { return Decimal{share * 100.0, 0}; };
+  const auto constant = [&](const char* id) { return w.worked.session.data.constant(id).value; };
+  page.text(w.say("summary.risk", {{"all", of_hundred(risk.all_on_time)},
+                                   {"litres", of_hundred(risk.litres_on_time)},
+                                   {"worst", of_hundred(risk.worst_twentieth)}}));
+  page.text(w.say("summary.risk-guess", {{"failed", of_hundred(constant("batch-failure-share"))},
+                                         {"n", static_cast<int>(constant("own-batches-least"))}}));
+}
+
 void what_it_costs(const PageWords& w, sheet::Page& page) {
   page.heading(w.say("summary.money"));
   page.text(
@@ -130,6 +158,7 @@ sheet::Page summary_page(const PageWords& w) {
   spares_missing(w, page);
   spares(w, page);
   sown_without(w, page);
+  how_good(w, page);
   what_it_costs(w, page);
   page.heading(w.say("summary.candid"));
   for (std::string& line : candid_lines(w.worked)) page.text(std::move(line));

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "season/batch_ledger.h"
+#include "season/spares.h"
 
 namespace wheyfield::season {
 namespace {
@@ -12,12 +13,6 @@ using calendar::Date;
 constexpr int most_trials = 400;  // of other batches for what stays short, in one plan
 constexpr int most_orders = 2;    // in which vessels are filled, besides the latest
 constexpr std::int64_t half_litre = 500;
-
-bool better(const Candidate& a, const std::optional<Candidate>& b) {
-  if (!b) return true;
-  if (a.start() != b->start()) return a.start() > b->start();
-  return a.most_ml > b->most_ml;
-}
 
 class Scheduling {
  public:
@@ -34,7 +29,7 @@ class Scheduling {
     for (std::size_t g = 0; g < p_.demand.size(); ++g) serve(g);
     if (!p_.demand.empty() && ledger_.short_up_to(last()) > 0) rescue();
     ledger_.trim();
-    return ledger_.finished(spares_without_place());
+    return ledger_.finished();
   }
 
   // False when there are not so many days to pass over before the order of batches repeats.
@@ -49,7 +44,7 @@ class Scheduling {
     while (need > 0) {
       const auto candidate = latest_start(p_.demand[g]);
       if (!candidate) break;
-      ledger_.brew(*candidate, std::min(candidate->most_ml, rounded_up(need)), false);
+      ledger_.brew(*candidate, std::min(candidate->most_ml, rounded_up(need)));
       need = ledger_.draw(g, need);
     }
     ledger_.leave_short(g, need);
@@ -173,7 +168,7 @@ class Scheduling {
       const auto c = ledger_.candidate(v, day);
       if (!c || c->ready() > p_.demand[g].collect) continue;
       if (!kept) kept = ledger_;
-      ledger_.brew(*c, std::min(c->most_ml, rounded_up(need)), false);
+      ledger_.brew(*c, std::min(c->most_ml, rounded_up(need)));
       if (leaves_less(to, before)) return true;
       ledger_.take_back(*c);
     }
@@ -181,63 +176,18 @@ class Scheduling {
   }
 
   std::optional<Candidate> latest_start(const Demand& demand) {
-    std::optional<Candidate> best = latest_start(demand, demand.collect);
+    std::optional<Candidate> best = ledger_.latest_start(demand, demand.collect);
     if (!best) return best;
     // Filled while the latest one would still stand: anything earlier repeats an order of batches.
     const auto stands = static_cast<std::size_t>(std::max(0, p_.recipe->vessel_step()));
     const BatchStep& latest = (*best->chain)[stands];
     const Date repeats = latest.from - (latest.to - latest.from);
     for (; pass_over_ > 0; --pass_over_) {
-      auto earlier = latest_start(demand, best->fill_day - 1);
+      auto earlier = ledger_.latest_start(demand, best->fill_day - 1);
       if (!earlier || earlier->fill_day <= repeats) break;
       best = earlier;
     }
     return best;
-  }
-
-  // Filled on `last` or before.
-  std::optional<Candidate> latest_start(const Demand& demand, Date last) {
-    std::optional<Candidate> best;
-    for (Date day = last; day >= p_.first_start(); day = day - 1) {
-      if (best && day < best->start()) break;
-      for (std::size_t v = 0; v < season_.vessels.size(); ++v) {
-        const auto c = ledger_.candidate(v, day);
-        if (!c || c->ready() > demand.collect) continue;
-        if (c->ready() + p_.serum_life_days() < demand.last_use) continue;
-        if (better(*c, best)) best = c;
-      }
-    }
-    return best;
-  }
-
-  // A spare for each so many planned batches. Gives how many have no place.
-  int spares_without_place() {
-    const std::size_t each = static_cast<std::size_t>(season_.batches_per_spare);
-    if (each == 0) return 0;
-    int missing = 0;
-    const std::size_t planned = ledger_.lots();
-    for (std::size_t first = p_.opening.size(); first < planned; first += each)
-      missing += brew_spare(first, std::min(planned, first + each)) ? 0 : 1;
-    return missing;
-  }
-
-  // As large as the largest of the lots first..end-1: the latest start that is ready by their first
-  // hand-out, else the soonest after it that comes by their last.
-  bool brew_spare(std::size_t first, std::size_t end) {
-    std::int64_t largest = 0;
-    for (std::size_t lot = first; lot < end; ++lot) largest = std::max(largest, ledger_.held(lot));
-    std::vector<Date> handed_out;
-    for (std::size_t g = 0; g < p_.demand.size(); ++g)
-      for (const Draw& draw : ledger_.draws(g))
-        if (draw.lot >= first && draw.lot < end) handed_out.push_back(p_.demand[g].collect);
-    if (handed_out.empty()) return true;
-    const auto [soonest, latest] = std::minmax_element(handed_out.begin(), handed_out.end());
-    for (Date day = *soonest; day <= *latest; day = day + 1)
-      if (const auto c = latest_start({day, day, largest})) {
-        ledger_.brew(*c, std::min(largest, c->most_ml), true);
-        return true;
-      }
-    return false;
   }
 
   const BatchProblem& p_;
@@ -249,9 +199,8 @@ class Scheduling {
 
 }  // namespace
 
-BatchPlan BackScheduler::plan(const BatchProblem& problem) const {
+BatchPlan back_scheduled(const BatchProblem& problem, ChainTable& chains) {
   int trials = 0;
-  ChainTable chains(problem);
   BatchPlan best = Scheduling(problem, chains, 0, trials).run();
   for (int pass_over = 1; best.total_short() > 0 && pass_over <= most_orders; ++pass_over) {
     Scheduling another(problem, chains, pass_over, trials);
@@ -260,6 +209,13 @@ BatchPlan BackScheduler::plan(const BatchProblem& problem) const {
     if (plan.total_short() < best.total_short()) best = std::move(plan);
   }
   return best;
+}
+
+BatchPlan BackScheduler::plan(const BatchProblem& problem) const {
+  ChainTable chains(problem);
+  BatchPlan plan = back_scheduled(problem, chains);
+  add_spares(problem, chains, plan);
+  return plan;
 }
 
 }  // namespace wheyfield::season

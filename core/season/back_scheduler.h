@@ -17,6 +17,7 @@
 // cannot be served stays short; nothing is moved or shrunk silently. No optimum is claimed.
 #pragma once
 
+#include "season/batch_chain.h"
 #include "season/batch_plan.h"
 
 namespace wheyfield::season {
@@ -25,5 +26,8 @@ class BackScheduler : public BatchPlanner {
  public:
   BatchPlan plan(const BatchProblem& problem) const override;
 };
+
+// The same without spares.
+BatchPlan back_scheduled(const BatchProblem& problem, ChainTable& chains);
 
 }  // namespace wheyfield::season

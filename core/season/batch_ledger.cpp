@@ -12,6 +12,12 @@ using calendar::Date;
 constexpr std::int64_t grid_ml = 500;
 constexpr std::int64_t without_limit = std::numeric_limits<std::int64_t>::max() / 4;
 
+bool later_or_larger(const Candidate& a, const std::optional<Candidate>& b) {
+  if (!b) return true;
+  if (a.start() != b->start()) return a.start() > b->start();
+  return a.most_ml > b->most_ml;
+}
+
 }  // namespace
 
 std::int64_t rounded_up(std::int64_t ml) { return (ml + grid_ml - 1) / grid_ml * grid_ml; }
@@ -59,11 +65,25 @@ std::optional<Candidate> BatchLedger::candidate(std::size_t vessel, Date fill_da
   return Candidate{vessel, fill_day, &*chain, most};
 }
 
-void BatchLedger::brew(const Candidate& c, std::int64_t ml, bool spare) {
+std::optional<Candidate> BatchLedger::latest_start(const Demand& demand, Date last) {
+  std::optional<Candidate> best;
+  for (Date day = last; day >= p_->first_start(); day = day - 1) {
+    if (best && day < best->start()) break;
+    for (std::size_t v = 0; v < p_->season->vessels.size(); ++v) {
+      const auto c = candidate(v, day);
+      if (!c || c->ready() > demand.collect) continue;
+      if (c->ready() + p_->serum_life_days() < demand.last_use) continue;
+      if (later_or_larger(*c, best)) best = c;
+    }
+  }
+  return best;
+}
+
+void BatchLedger::brew(const Candidate& c, std::int64_t ml) {
   const Date ready = c.ready(), use_by = ready + p_->serum_life_days();
-  made_.push_back({c.vessel, ml, *c.chain, ready, use_by, spare});
+  made_.push_back({c.vessel, ml, *c.chain, ready, use_by, false});
   milk_used_[c.fill_day.days()] += ml;
-  if (!spare) add_lot({ready, use_by, ml}, static_cast<int>(made_.size()) - 1);
+  add_lot({ready, use_by, ml}, static_cast<int>(made_.size()) - 1);
 }
 
 void BatchLedger::take_back(const Candidate& c) {
@@ -195,7 +215,7 @@ std::int64_t BatchLedger::short_up_to(std::size_t last) const {
   return sum;
 }
 
-BatchPlan BatchLedger::finished(int spares_missing) {
+BatchPlan BatchLedger::finished() {
   std::vector<std::size_t> order(made_.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -210,8 +230,7 @@ BatchPlan BatchLedger::finished(int spares_missing) {
     for (Draw& draw : draws)
       if (const int batch = lots_[draw.lot].batch; batch >= 0)
         draw.lot = p_->opening.size() + place[static_cast<std::size_t>(batch)];
-  plan_.spares_missing = spares_missing;
-  return std::exchange(plan_, {});
+  return std::exchange(plan_, BatchPlan());
 }
 
 }  // namespace wheyfield::season

@@ -35,10 +35,14 @@ class BatchLedger {
   // None when the vessel is in use, no milk is left, or it would start before the first start.
   std::optional<Candidate> candidate(std::size_t vessel, calendar::Date fill_day);
 
-  void brew(const Candidate& candidate, std::int64_t ml, bool spare);
+  // Filled on `last` or before, ready for the demand and keeping until its last use: the one that
+  // starts last, of those the largest, then the vessel named first.
+  std::optional<Candidate> latest_start(const Demand& demand, calendar::Date last);
+
+  void brew(const Candidate& candidate, std::int64_t ml);
   void take_back(const Candidate& candidate);  // the batch brewed last
 
-  // Lots: the opening ones, then one for each batch that is no spare, in the order brewed.
+  // Lots: the opening ones, then one for each batch in the order brewed.
   std::size_t lots() const { return lots_.size(); }
   bool brewed(std::size_t lot) const { return lots_[lot].batch >= 0; }
   calendar::Date fill_day(std::size_t lot) const;  // of a brewed lot
@@ -51,7 +55,7 @@ class BatchLedger {
   // Since when the vessel of a brewed lot has stood empty before it; the first start at the
   // earliest.
   calendar::Date empty_since(std::size_t lot) const;
-  // Takes out what nothing is drawn from, batches and half litres. Before any spare is brewed.
+  // Takes out what nothing is drawn from, batches and half litres.
   void trim();
 
   // The lots ready for a demand that keep until its last use, soonest to expire first.
@@ -67,7 +71,7 @@ class BatchLedger {
   std::int64_t short_up_to(std::size_t last) const;
 
   // Batches in order of their start; draws renumbered to follow. Leaves the ledger empty.
-  BatchPlan finished(int spares_missing);
+  BatchPlan finished();
 
  private:
   struct OpenLot {

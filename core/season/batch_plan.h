@@ -9,6 +9,7 @@
 
 #include "calendar/date.h"
 #include "calendar/meeting_days.h"
+#include "lot_sizing/waiting.h"
 #include "recipe/recipe.h"
 #include "recipe/scale.h"
 #include "season/season.h"
@@ -20,6 +21,7 @@ struct Demand {
   calendar::Date collect;
   calendar::Date last_use;
   std::int64_t ml = 0;
+  bool guess = false;  // kept for seed that nobody weighed: left short before anything measured
 };
 
 // Stored serum that can be drawn on from `from` to `use_by`.
@@ -35,6 +37,13 @@ struct BatchProblem {
   std::vector<Demand> demand;              // in the order in which they are served
   std::vector<Lot> opening;                // stock in hand
   double cool_below = 0.0;                 // [C] the cool windows are used below this mean
+  double helpers_hours = 0.0;              // [h] for the group's work on a day without a meeting
+  std::int64_t least_batch_ml = 0;         // no smaller batch is planned where one of it fits
+  // What may befall a batch, and how many times its own cost a litre is worth that is not there on
+  // its day: the allowance for failed and late batches. 0: none.
+  lot_sizing::Chances chances;
+  double missed_times = 0.0;
+  std::optional<Volume> storage;  // what cans hold of stored serum; none: no limit
 
   // Relaxations, to find out what binds; none in a real plan.
   bool milk_without_limit = false;     // as much as is wanted, on any day
@@ -71,11 +80,27 @@ struct Draw {
   std::int64_t ml = 0;
 };
 
+enum class PlanMethod { baseline, dynamic_programme, price_steps, mixed_integer };
+
+// What was proven of a plan; spares are left out. `gap` is (cost - bound) / cost, 0 for a plan
+// proven best; when it is not proven that no plan leaves less short, cost and bound count what is
+// missed as well.
+struct Certificate {
+  Money cost;   // milk, packs, labour, allowance for failed batches
+  Money bound;  // no plan that leaves as little short costs less
+  double gap = 0.0;
+  bool least_short = true;  // proven: no plan leaves less short
+};
+
 struct BatchPlan {
   std::vector<Batch> batches;            // by start day
   std::vector<std::vector<Draw>> draws;  // one list per demand
   std::vector<std::int64_t> short_ml;    // one per demand
   int spares_missing = 0;                // spares that were wanted and did not fit
+  PlanMethod method = PlanMethod::baseline;
+  std::optional<Certificate> certificate;
+  std::optional<Money>
+      baseline_cost;  // of the baseline planner's plan, counted as in `certificate`
 
   std::int64_t total_short() const;
 };

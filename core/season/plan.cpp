@@ -1,10 +1,12 @@
 #include "season/plan.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <tuple>
 #include <utility>
 
+#include "season/batch_chances.h"
 #include "season/plan_check.h"
 #include "season/tasks.h"
 
@@ -32,6 +34,14 @@ bool covered_by_opening(const std::vector<Lot>& lots, const FieldUse& use, std::
   for (const Lot& lot : lots)
     if (lot.from <= collecting_day(use) && lot.use_by >= use.use.window.late) in_hand += lot.ml;
   return in_hand >= taken + use.serum_ml;
+}
+
+// What all cans together hold; none when no can was entered.
+std::optional<Volume> storage(const Season& season, double filled) {
+  if (season.containers.empty()) return std::nullopt;
+  Volume room;
+  for (const Containers& cans : season.containers) room = room + cans.size * cans.count * filled;
+  return room;
 }
 
 // Shares what a demand was given among its uses, in their order; the last ones go short.
@@ -170,13 +180,27 @@ std::optional<Date> curing_start(const Turns& turns, const BatchPlanner& planner
 
 }  // namespace
 
+PlanRules PlanRules::of(const reference_data::ReferenceData& data) {
+  return {data.constant("cool-below").value,
+          data.constant("helpers-hours").value,
+          std::llround(data.constant("least-batch").value * 1000.0),
+          1.0 - data.constant("storage-headspace").value,
+          guessed_chances(data),
+          data.constant("missed-litre-times").value};
+}
+
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
-                      const std::vector<FieldUse>& uses, double cool_below, SeedTurn turn) {
+                      const std::vector<FieldUse>& uses, const PlanRules& rules, SeedTurn turn) {
   GatheredDemand gathered;
   gathered.problem.recipe = &recipe;
   gathered.problem.season = &season;
   gathered.problem.opening = opening_lots(season);
-  gathered.problem.cool_below = cool_below;
+  gathered.problem.cool_below = rules.cool_below;
+  gathered.problem.helpers_hours = rules.helpers_hours;
+  gathered.problem.least_batch_ml = rules.least_batch_ml;
+  gathered.problem.chances = rules.chances;
+  gathered.problem.missed_times = rules.missed_times;
+  gathered.problem.storage = storage(season, rules.storage_filled);
   gathered.group_of.assign(uses.size(), -1);
   std::map<std::tuple<bool, int, bool, int>, std::vector<std::size_t>> together;
   std::int64_t optional_taken = 0;
@@ -192,7 +216,8 @@ GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
         .push_back(i);
   }
   for (const auto& [key, members] : together) {
-    Demand demand{Date::from_days(std::get<1>(key)), Date::from_days(std::get<3>(key)), 0};
+    Demand demand{Date::from_days(std::get<1>(key)), Date::from_days(std::get<3>(key)), 0,
+                  std::get<2>(key)};
     for (const std::size_t i : members) {
       demand.ml += uses[i].serum_ml;
       gathered.group_of[i] = static_cast<int>(gathered.problem.demand.size());
@@ -206,10 +231,12 @@ GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
 outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
                                       const crop::CropTable& crops,
                                       const reference_data::ReferenceData& data,
-                                      const BatchPlanner& planner,
-                                      reference_data::UsedSources& used) {
-  const reference_data::Sourced& cool = data.constant("cool-below");
-  used.note(cool.origin, "cool-below");
+                                      const BatchPlanner& planner, const BatchPlanner& screen,
+                                      Simulation simulation, reference_data::UsedSources& used) {
+  const PlanRules rules = PlanRules::of(data);
+  for (const char* id : {"cool-below", "helpers-hours", "least-batch", "storage-headspace",
+                         "batch-failure-share", "missed-litre-times"})
+    used.note(data.constant(id).origin, id);
   SeasonPlan plan;
   auto found = field_uses(season, crops, data, used);
   if (!found) return outcome::failure(found.error());
@@ -220,22 +247,28 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
   });
   plan.past_uses = static_cast<int>(due.end() - current);
   due.erase(current, due.end());
-  Turns turns{gather(season, recipe, due, cool.value, SeedTurn::on_its_day), {}};
+  Turns turns{gather(season, recipe, due, rules, SeedTurn::on_its_day), {}};
   const std::vector<bool>& by_seed = turns.on_its_day.by_seed;
   if (std::find(by_seed.begin(), by_seed.end(), true) != by_seed.end())
-    turns.last = gather(season, recipe, due, cool.value, SeedTurn::last);
+    turns.last = gather(season, recipe, due, rules, SeedTurn::last);
   Turn turn = better_turn(turns, planner, 0);
   const GatheredDemand& gathered = *turn.gathered;
   plan.opening = gathered.problem.opening;
   plan.batches = std::move(turn.plan);
   plan.broken = check_plan(gathered.problem, plan.batches);
-  for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0});
+  for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});
   hand_down(gathered, plan.batches, plan.uses);
+  if (simulation.seasons > 0) {
+    plan.risk = season_risk(gathered.problem, plan.batches, simulation.seed, simulation.seasons);
+    for (std::size_t i = 0; i < plan.uses.size(); ++i)
+      if (const int g = gathered.group_of[i]; g >= 0)
+        plan.uses[i].on_time = plan.risk->in_full[static_cast<std::size_t>(g)];
+  }
   if (plan.batches.total_short() > 0) {
     const int earlier_days =
         days_to_search(gathered.problem, static_cast<int>(data.constant("cure-search").value));
-    plan.shortages = shortages(gathered, planner, plan.uses, plan.batches, earlier_days);
-    plan.cure_start = curing_start(turns, planner, earlier_days);
+    plan.shortages = shortages(gathered, screen, plan.uses, plan.batches, earlier_days);
+    plan.cure_start = curing_start(turns, screen, earlier_days);
   }
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);

@@ -10,6 +10,7 @@
 #include "recipe/recipe.h"
 #include "season/batch_plan.h"
 #include "season/demand.h"
+#include "season/risk.h"
 #include "season/season.h"
 #include "words/catalogue.h"
 
@@ -22,6 +23,7 @@ struct PlannedUse {
   bool planned = true;
   std::vector<Draw> draws;
   std::int64_t short_ml = 0;
+  double on_time = 0.0;  // share of simulated seasons in which its serum is there on its day
 };
 
 // What is missing on one hand-out day for one use, and which limit, when lifted alone, makes it
@@ -46,7 +48,8 @@ struct Task {
 
 struct SeasonPlan {
   std::vector<PlannedUse> uses;
-  int past_uses = 0;  // whose windows ended before the season began: left out
+  std::optional<SeasonRisk> risk;  // its `in_full` stands by demand, PlannedUse::on_time by use
+  int past_uses = 0;               // whose windows ended before the season began: left out
   std::vector<Lot> opening;
   BatchPlan batches;
   std::vector<Shortage> shortages;
@@ -69,15 +72,33 @@ struct GatheredDemand {
   std::vector<int> group_of;
   std::vector<bool> by_seed;  // one for each demand: kept for seed that nobody weighed
 };
-GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
-                      const std::vector<FieldUse>& uses, double cool_below, SeedTurn turn);
+// What the trade's tables say about planning; each an assumption or common practice with its row.
+struct PlanRules {
+  double cool_below = 0.0;          // [C]
+  double helpers_hours = 0.0;       // [h]
+  std::int64_t least_batch_ml = 0;  // [mL]
+  double storage_filled = 1.0;      // part of a can that serum may fill
+  lot_sizing::Chances chances;      // of a batch
+  double missed_times = 0.0;        // BatchProblem::missed_times
+  static PlanRules of(const reference_data::ReferenceData& data);
+};
 
-// Works out the whole plan. What cannot be met is in `shortages`. Errors: those of `field_uses`.
+GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
+                      const std::vector<FieldUse>& uses, const PlanRules& rules, SeedTurn turn);
+
+// How many seasons of chance are played for the plan's risk; 0: none.
+struct Simulation {
+  std::uint64_t seed = 1;
+  std::int64_t seasons = 0;
+};
+
+// Works out the whole plan. What cannot be met is in `shortages`; what binds and which start cures
+// it is found with `screen`, which must be quick. Errors: those of `field_uses`.
 outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
                                       const crop::CropTable& crops,
                                       const reference_data::ReferenceData& data,
-                                      const BatchPlanner& planner,
-                                      reference_data::UsedSources& used);
+                                      const BatchPlanner& planner, const BatchPlanner& screen,
+                                      Simulation simulation, reference_data::UsedSources& used);
 
 // What the plan hands out of a batch [mL].
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);

@@ -76,6 +76,7 @@ class CommandLine {
     plan.add_option("--section", to_.sections, words_.text("cli.option.section"))
         ->type_name(words_.text("cli.value.section"))
         ->allow_extra_args(false);
+    plan.add_option("--method", to_.plan_method, words_.text("cli.option.plan-method"));
     flag(plan, "--request", to_.request);
     file(verb(season, "check"), "season-file")->required(false);
     CLI::App& fresh = verb(season, "new");

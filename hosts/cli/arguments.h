@@ -57,6 +57,7 @@ struct Arguments {
   // Of a command whose options are the declared fields of its request: what was given, by field.
   std::map<std::string, std::vector<std::string>> fields;
   std::vector<std::string> sections;
+  std::optional<std::string> plan_method;
   CropArguments planting;
   JournalArguments note;
   std::string journal;  // the file of notes; "" = the usual one

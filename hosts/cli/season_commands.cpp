@@ -67,6 +67,7 @@ int season_plan(Host& host) {
     return exit_codes::fine;
   }
   if (!host.arguments.json || !host.arguments.sections.empty()) asked.body["pages"] = true;
+  if (host.arguments.plan_method) asked.body["method"] = *host.arguments.plan_method;
   const ordered_json answer = host.ask("season.plan", std::move(asked.body));
   const int code = host.show(answer, asked.season, Notes::one_of_a_kind);
   after_plan(host, answer, code);

@@ -107,5 +107,43 @@ TEST_F(SeasonPlanAnswer, ZeroHasNoSign) {
   EXPECT_EQ(text.find(":-0.0,"), std::string::npos);
 }
 
+// How good is it, and what if a batch fails?
+TEST_F(SeasonPlanAnswer, ThePlanSaysHowFarItIsFromTheCheapestAndHowItFaresInBadLuck) {
+  const Json answer = facade.plan(practice(), true);
+  const Json& plan = answer["plan"];
+  EXPECT_EQ(plan["method"], "dynamic-programme");
+  EXPECT_LE(plan["bound"].get<double>(), plan["cost"].get<double>());
+  EXPECT_LT(plan["gap"].get<double>(), 0.001);
+  EXPECT_EQ(plan["least_short"], true);
+  EXPECT_LT(plan["cost"].get<double>(), plan["baseline_cost"].get<double>());
+  EXPECT_LE(answer["batches"].size(), facade.baseline(practice())["batches"].size());
+  const Json& on_time = plan["on_time"];
+  EXPECT_EQ(on_time["each_use"].size(), 5u);
+  EXPECT_EQ(on_time["all_uses"], 0.0);  // the short week is short in every season
+  EXPECT_GT(on_time["litres"].get<double>(), on_time["worst_twentieth"].get<double>());
+  const std::string summary = page(answer, "summary")->dump();
+  EXPECT_NE(summary.find("0.1 % dearer"), std::string::npos);
+  EXPECT_NE(summary.find("is a guess until 10 of your own batches"), std::string::npos);
+}
+
+// With the cure that the plan names, nothing is short by plan and few seasons are served in full by
+// luck alone.
+TEST_F(SeasonPlanAnswer, WithTheCureEveryUseIsServedByPlan) {
+  Json season = practice();
+  season["season"]["first_start"] = facade.plan(season)["cure_start"];
+  const Json answer = facade.plan(season);
+  EXPECT_TRUE(answer["shortages"].empty());
+  EXPECT_GT(answer["plan"]["on_time"]["all_uses"].get<double>(), 0.0);
+}
+
+TEST_F(SeasonPlanAnswer, TheBaselineClaimsNothingAndAnUnknownMethodIsRefused) {
+  const Json plan = facade.baseline(practice())["plan"];
+  EXPECT_EQ(plan["method"], "baseline");
+  EXPECT_TRUE(plan["gap"].is_null());
+  const Json refused = facade.ask("season.plan", {{"season", practice()}, {"method", "guess"}});
+  EXPECT_EQ(refused["problems"][0]["code"], "plan-method-unknown");
+  EXPECT_EQ(refused["problems"][0]["value"], "guess");
+}
+
 }  // namespace
 }  // namespace wheyfield

@@ -59,7 +59,7 @@ TEST_F(SeasonPlanMeetings, WhatIsNeededOnADayWithoutMeetingIsBroughtToTheMeeting
 
 // B5 of the practice season takes 0.525 kg of rice: to the gram on every page.
 TEST_F(SeasonPlanMeetings, AnAmountIsRoundedAlikeOnEveryPage) {
-  const Json plan = facade.plan(practice(), true);
+  const Json plan = facade.baseline(practice(), true);
   int looked = 0;
   for (const Json& batch : plan["batches"]) {
     if (batch["inputs"][0]["amount"] != 0.525) continue;
@@ -79,7 +79,7 @@ TEST_F(SeasonPlanMeetings, AnAmountIsRoundedAlikeOnEveryPage) {
 
 // A cup holds 0.25 L: 4 L are 16 cups and 3.5 L are 14.
 TEST_F(SeasonPlanMeetings, AMilkCallCountsItsOwnCups) {
-  const std::string tasks = page(facade.plan(practice(), true), "tasks")->dump();
+  const std::string tasks = page(facade.baseline(practice(), true), "tasks")->dump();
   EXPECT_NE(tasks.find("B1: 4 L of milk is 16 cups, or 200 c"), std::string::npos);
   EXPECT_NE(tasks.find("B6: 3.5 L of milk is 14 cups, or 140 c"), std::string::npos);
   EXPECT_EQ(tasks.find("40 cups"), std::string::npos);

@@ -57,6 +57,10 @@ class Facade {
   Json plan(const Json& season, bool pages = false) {
     return ask("season.plan", {{"season", season}, {"pages", pages}});
   }
+  // By counting back: plans whose amounts were worked out by hand.
+  Json baseline(const Json& season, bool pages = false) {
+    return ask("season.plan", {{"season", season}, {"pages", pages}, {"method", "baseline"}});
+  }
   api::Core& core() { return core_; }
 
  private:

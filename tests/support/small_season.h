@@ -16,10 +16,11 @@ inline const recipe::Recipe& serum_recipe() {
   return recipe;
 }
 
-inline season::SeasonPlan planned(const season::Season& season) {
+inline season::SeasonPlan planned(const season::Season& season,
+                                  const season::BatchPlanner& planner = season::BackScheduler()) {
   reference_data::UsedSources used;
-  return value_or_abort(
-      season::make_plan(season, serum_recipe(), crops(), bundle(), season::BackScheduler(), used));
+  return value_or_abort(season::make_plan(season, serum_recipe(), crops(), bundle(), planner,
+                                          season::BackScheduler(), {}, used));
 }
 
 inline std::vector<season::FieldUse> uses_of(const season::Season& season) {
@@ -28,8 +29,8 @@ inline std::vector<season::FieldUse> uses_of(const season::Season& season) {
 }
 
 inline season::GatheredDemand gathered(const season::Season& season) {
-  return season::gather(season, serum_recipe(), uses_of(season),
-                        bundle().constant("cool-below").value, season::SeedTurn::on_its_day);
+  return season::gather(season, serum_recipe(), uses_of(season), season::PlanRules::of(bundle()),
+                        season::SeedTurn::on_its_day);
 }
 
 inline quantity::Money money(double amount) { return quantity::Money::from_amount(amount); }

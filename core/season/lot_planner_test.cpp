@@ -1,0 +1,45 @@
+#include "season/lot_planner.h"
+
+#include <gtest/gtest.h>
+#include <support/random_season.h>
+
+#include "season/back_scheduler.h"
+#include "season/plan_check.h"
+
+namespace wheyfield::season {
+namespace {
+
+// Little effort, so that many seasons are gone through.
+lot_sizing::Effort little() {
+  lot_sizing::Effort effort;
+  effort.work = 1000000;
+  effort.most_work = 3000000;
+  return effort;
+}
+
+TEST(LotPlanner, RandomSeasonsPassTheCheckerAndAreNeverShorterThanTheBaseline) {
+  const int seasons = testing::cases(80);
+  int cheaper = 0, dearer = 0;
+  for (int seed = 1; seed <= seasons; ++seed) {
+    const Season season = testing::random_season(static_cast<std::uint64_t>(seed));
+    const GatheredDemand demand = testing::gathered(season);
+    const BatchPlan plan = LotPlanner(little()).plan(demand.problem);
+    const BatchPlan baseline = BackScheduler().plan(demand.problem);
+    const outcome::Problems broken = check_plan(demand.problem, plan);
+    ASSERT_TRUE(broken.empty()) << seed << " " << broken.front().code << broken.front().field;
+    ASSERT_LE(plan.total_short(), baseline.total_short()) << seed;
+    ASSERT_TRUE(plan.certificate && plan.baseline_cost) << seed;
+    ASSERT_GE(plan.certificate->gap, 0.0) << seed;
+    ASSERT_FALSE(plan.certificate->cost < plan.certificate->bound) << seed;
+    if (plan.total_short() < baseline.total_short()) continue;
+    if (plan.certificate->cost < *plan.baseline_cost) ++cheaper;
+    if (*plan.baseline_cost < plan.certificate->cost) ++dearer;
+  }
+  RecordProperty("cheaper", cheaper);
+  RecordProperty("dearer", dearer);
+  EXPECT_EQ(dearer, 0);
+  EXPECT_GE(cheaper, seasons / 3);
+}
+
+}  // namespace
+}  // namespace wheyfield::season

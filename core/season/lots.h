@@ -1,0 +1,47 @@
+// The planning problem as room lot_sizing knows it, and its answer as batches.
+//
+// A session is a chain of steps pinned on the day its vessels are filled, at one place; its setups
+// are the choices of vessels there, none of which could be left out. Vessels of one place that hold
+// as much are one resource. Amounts go by units of `unit_ml`, 100 mL unless the season is large (1
+// L above 400 L); what is due is rounded up in a row, so that all together gain less than one unit.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "lot_sizing/problem.h"
+#include "season/batch_chain.h"
+#include "season/batch_plan.h"
+
+namespace wheyfield::season {
+
+struct LotProblem {
+  lot_sizing::Problem problem;  // one product
+  calendar::Date day0;
+  std::int64_t unit_ml = 100;
+  std::vector<std::vector<std::size_t>> kinds;  // vessels of each resource
+  struct Pinned {
+    std::size_t place;
+    calendar::Date fill_day;
+  };
+  std::vector<Pinned> sessions;  // as in the product
+};
+
+// How what is due becomes whole units: in a row, or each day's for itself, which asks for more and
+// leaves no millilitre short where a lot spoils within a unit.
+enum class Rounding { in_a_row, each };
+
+LotProblem to_lots(const BatchProblem& problem, ChainTable& chains,
+                   Rounding rounding = Rounding::in_a_row);
+
+// The planned batches as sessions that are held, in whole units; spares are left out. A choice of
+// vessels that `lots` does not have is added to it.
+lot_sizing::Plan to_lot_plan(const BatchProblem& problem, const BatchPlan& plan, LotProblem& lots);
+
+// Batches in order of their start, with draws for each demand. `plan` keeps the limits of `lots`.
+// When something stays short, batches are filled up to what vessel and milk hold, at most a unit
+// more each.
+BatchPlan from_lots(const BatchProblem& problem, ChainTable& chains, const LotProblem& lots,
+                    const lot_sizing::Plan& plan);
+
+}  // namespace wheyfield::season

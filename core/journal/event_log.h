@@ -29,6 +29,11 @@ class EventLog {
   // Errors: store-full, store-read-only, store-busy, store-broken (details: why).
   virtual outcome::Result<std::size_t> append(const std::vector<LogEntry>& entries) = 0;
 
+  // The same for entries that this device has just numbered: none may have an id that is there with
+  // another line. Error besides: store-id-taken (value: the id); then another program has used the
+  // number meanwhile: read, and number anew.
+  virtual outcome::Result<std::size_t> append_numbered(const std::vector<LogEntry>& entries) = 0;
+
   // Every entry in the order of arrival. Errors: store-busy, store-broken (details: why).
   virtual outcome::Result<std::vector<LogEntry>> read() = 0;
 

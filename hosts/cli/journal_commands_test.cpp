@@ -3,7 +3,9 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
+#include <thread>
 
 #include "cli/commands.h"
 #include "cli/notes_csv.h"
@@ -262,6 +264,38 @@ TEST_F(JournalCommands, AFileThatIsNoFileOfNotesIsLeftAsItIs) {
 TEST_F(JournalCommands, ReadingWithoutAFileOfNotesMakesNone) {
   EXPECT_EQ(as("AMA", {"journal", "list"}).code, 3);
   EXPECT_FALSE(fs::exists(path("AMA")));
+}
+
+// Two windows of one computer, each noting fifty farms at the same time.
+TEST_F(JournalCommands, TwoCommandsAtOnceGiveEachNoteANumberOfItsOwn) {
+  as("KOBO", {"journal", "add", "farm", "code=1"});
+  const std::string journal = path("KOBO");
+  const auto note_fifty = [&journal](int first, int& noted) {
+    const auto words = words::Catalogue::parse(embedded::words_json("en"));
+    for (int code = first; code < first + 50; ++code) {
+      const auto parsed = parse_arguments({"journal", "add", "farm", "code=" + std::to_string(code),
+                                           "--device", "KOBO", "--journal", journal},
+                                          *words);
+      std::istringstream in;
+      std::ostringstream out, err;
+      Streams streams{in, out, err, false, 80};
+      Host host(std::get<Arguments>(parsed), *words, {"2027-03-18", 180, 1805350000, ""}, streams);
+      noted += run_command(host) == exit_codes::fine ? 1 : 0;
+    }
+  };
+  int here = 0, beside = 0;
+  std::thread other([&] { note_fifty(200, beside); });
+  note_fifty(100, here);
+  other.join();
+  EXPECT_EQ(here, 50);
+  EXPECT_EQ(beside, 50);
+  std::set<std::string> ids, farms;
+  for (const Json& note : list("KOBO")) {
+    ids.insert(note["id"]);
+    farms.insert(note["about"]);
+  }
+  EXPECT_EQ(farms.size(), 101u);
+  EXPECT_EQ(ids.size(), 101u);
 }
 
 }  // namespace

@@ -15,6 +15,8 @@ using nlohmann::ordered_json;
 
 namespace {
 
+constexpr int most_tries = 20;  // to number a note while other commands number theirs
+
 std::vector<LogEntry> entries_of(const ordered_json& events) {
   std::vector<LogEntry> entries;
   for (const ordered_json& event : events)
@@ -31,7 +33,8 @@ std::string list_of(const std::vector<LogEntry>& entries) {
 
 int exit_code_of_store(const outcome::Problems& problems) {
   const std::string& code = problems.front().code;
-  const bool writing = code == "store-full" || code == "store-read-only" || code == "store-busy";
+  const bool writing = code == "store-full" || code == "store-read-only" || code == "store-busy" ||
+                       code == "store-id-taken";
   return writing ? exit_codes::unwritable : exit_codes::unreadable;
 }
 
@@ -59,11 +62,21 @@ std::optional<int> JournalDesk::open(Missing missing) {
   auto log = store::open_sqlite_log(path_);
   if (!log) return refuse(log.error());
   log_ = std::move(*log);
+  return read_again() ? std::nullopt : failed_;
+}
+
+bool JournalDesk::read_again() {
   const auto entries = log_->read();
-  if (!entries) return refuse(entries.error());
+  if (!entries) {
+    refuse(entries.error());
+    return false;
+  }
   const ordered_json appended = host_.append(list_of(*entries));
-  if (exit_code_of(appended) != exit_codes::fine) return host_.show(appended, Document());
-  return blank(appended) ? std::nullopt : failed_;
+  if (exit_code_of(appended) != exit_codes::fine) {
+    failed_ = host_.show(appended, Document());
+    return false;
+  }
+  return blank(appended);
 }
 
 std::optional<json> JournalDesk::signed_by_us(json body) {
@@ -86,9 +99,21 @@ std::optional<json> JournalDesk::signed_by_us(json body) {
 ordered_json JournalDesk::say(const std::string& action, json body) {
   auto ours = signed_by_us(std::move(body));
   if (!ours) return ordered_json::object();
-  ordered_json answer = host_.ask(action, std::move(*ours));
-  if (answer.contains("events") && !host_.arguments.dry_run) record(answer["events"]);
-  return answer;
+  for (int more = most_tries;; --more) {
+    ordered_json answer = host_.ask(action, *ours);
+    if (!answer.contains("events") || host_.arguments.dry_run) return answer;
+    const std::vector<LogEntry> entries = entries_of(answer["events"]);
+    const auto stored = log_->append_numbered(entries);
+    if (stored) {
+      blank(host_.append(list_of(entries)));
+      return answer;
+    }
+    if (stored.error().front().code != "store-id-taken" || more == 0) {
+      refuse(stored.error());
+      return answer;
+    }
+    if (!read_again()) return answer;
+  }
 }
 
 bool JournalDesk::record(const ordered_json& events) {

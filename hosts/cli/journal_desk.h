@@ -29,8 +29,9 @@ class JournalDesk {
   // `body` with `device` and `clock`; nothing when this device has no code (said).
   std::optional<nlohmann::json> signed_by_us(nlohmann::json body);
 
-  // Asks, and stores the events of the answer, without --dry-run. Gives the answer; `failed` is the
-  // exit code when it could not be stored.
+  // Asks, and stores the events of the answer, without --dry-run; asks again when another command
+  // has used their numbers meanwhile. Gives the answer; `failed` is the exit code when it could not
+  // be stored.
   nlohmann::ordered_json say(const std::string& action, nlohmann::json body);
   // Stores events and appends them. False when they could not be stored; it is then said.
   bool record(const nlohmann::ordered_json& events);
@@ -41,6 +42,8 @@ class JournalDesk {
  private:
   int refuse(const outcome::Problems& problems);
   bool blank(const nlohmann::ordered_json& appended);
+  // What is in the file, appended to the session. False when that cannot be done; it is then said.
+  bool read_again();
 
   Host& host_;
   std::string path_;

@@ -18,6 +18,11 @@ class FaultyLog : public journal::EventLog {
     return write<std::size_t>(
         entries, [this](const std::vector<LogEntry>& some) { return inner_->append(some); });
   }
+  Result<std::size_t> append_numbered(const std::vector<LogEntry>& entries) override {
+    return write<std::size_t>(entries, [this](const std::vector<LogEntry>& some) {
+      return inner_->append_numbered(some);
+    });
+  }
   Result<std::vector<LogEntry>> read() override { return inner_->read(); }
   Result<void> blank(const std::vector<LogEntry>& entries) override {
     return write<void>(entries,

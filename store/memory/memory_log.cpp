@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <mutex>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -14,16 +15,19 @@ using outcome::Result;
 
 class MemoryShelf {
  public:
-  std::size_t append(const std::vector<LogEntry>& entries) {
+  // None when `numbered` and an id is there with another line: that id is in `taken`.
+  std::optional<std::size_t> append(const std::vector<LogEntry>& entries, bool numbered,
+                                    EventId& taken) {
     const std::lock_guard<std::mutex> held(mutex_);
+    for (const LogEntry& entry : entries)
+      if (numbered && places_.count(entry.id) > 0 && !holds(entry)) {
+        taken = entry.id;
+        return std::nullopt;
+      }
     std::size_t added = 0;
     for (const LogEntry& entry : entries) {
-      std::vector<std::size_t>& places = places_[entry.id];
-      const bool known = std::any_of(places.begin(), places.end(), [&](std::size_t place) {
-        return entries_[place].line == entry.line;
-      });
-      if (known) continue;
-      places.push_back(entries_.size());
+      if (holds(entry)) continue;
+      places_[entry.id].push_back(entries_.size());
       entries_.push_back(entry);
       ++added;
     }
@@ -52,6 +56,13 @@ class MemoryShelf {
   }
 
  private:
+  bool holds(const LogEntry& entry) const {
+    const auto found = places_.find(entry.id);
+    return found != places_.end() &&
+           std::any_of(found->second.begin(), found->second.end(),
+                       [&](std::size_t place) { return entries_[place].line == entry.line; });
+  }
+
   void drop_all_but_first(const EventId& id) {
     if (places_[id].size() == 1) return;
     std::vector<LogEntry> kept;
@@ -78,7 +89,13 @@ class MemoryLog : public journal::EventLog {
   explicit MemoryLog(std::shared_ptr<MemoryShelf> shelf) : shelf_(std::move(shelf)) {}
 
   Result<std::size_t> append(const std::vector<LogEntry>& entries) override {
-    return shelf_->append(entries);
+    EventId taken;
+    return *shelf_->append(entries, false, taken);
+  }
+  Result<std::size_t> append_numbered(const std::vector<LogEntry>& entries) override {
+    EventId taken;
+    if (const auto added = shelf_->append(entries, true, taken)) return *added;
+    return outcome::failure({"store-id-taken", "", taken.text(), {}});
   }
   Result<std::vector<LogEntry>> read() override { return shelf_->read(); }
   Result<void> blank(const std::vector<LogEntry>& entries) override {

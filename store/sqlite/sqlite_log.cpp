@@ -62,20 +62,11 @@ class SqliteLog : public journal::EventLog {
   }
 
   Result<std::size_t> append(const std::vector<LogEntry>& entries) override {
-    if (entries.empty()) return 0;
-    std::size_t added = 0;
-    const auto done = in_one_transaction([&]() -> Result<void> {
-      for (const LogEntry& entry : entries) {
-        const auto known = holds(entry);
-        if (!known) return failure(known.error());
-        if (*known) continue;
-        if (auto put = run_with(insert_, entry); !put) return put;
-        ++added;
-      }
-      return {};
-    });
-    if (!done) return failure(done.error());
-    return added;
+    return put_in(entries, false);
+  }
+
+  Result<std::size_t> append_numbered(const std::vector<LogEntry>& entries) override {
+    return put_in(entries, true);
   }
 
   Result<std::vector<LogEntry>> read() override {
@@ -131,17 +122,41 @@ class SqliteLog : public journal::EventLog {
   }
 
  private:
-  Result<bool> holds(const LogEntry& entry) {
+  enum class Found { nothing, same, other };
+
+  Result<std::size_t> put_in(const std::vector<LogEntry>& entries, bool numbered) {
+    if (entries.empty()) return 0;
+    std::size_t added = 0;
+    const auto done = in_one_transaction([&]() -> Result<void> {
+      for (const LogEntry& entry : entries) {
+        const auto found = find(entry);
+        if (!found) return failure(found.error());
+        if (*found == Found::same) continue;
+        if (numbered && *found == Found::other)
+          return failure(Problem{"store-id-taken", "", entry.id.text(), {}});
+        if (auto put = run_with(insert_, entry); !put) return put;
+        ++added;
+      }
+      return {};
+    });
+    if (!done) return failure(done.error());
+    return added;
+  }
+
+  // Under the id of `entry`: its own line, or others.
+  Result<Found> find(const LogEntry& entry) {
     find_.bind(1, std::string_view(entry.id.device));
     find_.bind(2, entry.id.counter);
+    Found found = Found::nothing;
     for (;;) {
       const auto row = find_.step();
       if (!row) return failure(row.error());
-      const bool same = *row && find_.view(0) == entry.line;
-      if (*row && !same) continue;
-      find_.reset();
-      return same;
+      if (!*row) break;
+      found = find_.view(0) == entry.line ? Found::same : Found::other;
+      if (found == Found::same) break;
     }
+    find_.reset();
+    return found;
   }
 
   Problem broken_line(const EventId& id) const {

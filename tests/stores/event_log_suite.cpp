@@ -49,6 +49,16 @@ TEST_P(EventLogSuite, AnotherLineWithTheSameIdIsKeptBeside) {
   EXPECT_TRUE(log->verify());
 }
 
+TEST_P(EventLogSuite, ANumberThatIsTakenIsRefusedAndNothingOfThatBatchIsThere) {
+  append_all(*log, {entry_of("KOBO", 2, "41 kg")});
+  const auto refused = log->append_numbered({entry_of("KOBO", 1), entry_of("KOBO", 2, "14 kg")});
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().front().code, "store-id-taken");
+  EXPECT_EQ(refused.error().front().value, "KOBO-2");
+  EXPECT_EQ(read_all(*log), Entries{entry_of("KOBO", 2, "41 kg")});
+  EXPECT_EQ(log->append_numbered({entry_of("KOBO", 2, "41 kg"), entry_of("KOBO", 3)}), 1u);
+}
+
 TEST_P(EventLogSuite, OpeningAgainFindsEverything) {
   const Entries entries = entries_of("KOBO", 1, 50);
   append_all(*log, entries);

@@ -69,6 +69,12 @@ sheet::Page page_of(const Session& session, const AskedHarvest& a, const dosing:
   return page;
 }
 
+void refuse_crop(const Session& session, const FieldReader& r) {
+  std::vector<std::string> known = session.crops.ids();
+  for (const crop::Crop& crop : session.crops.rowless()) known.push_back(crop.id);
+  r.add("crop-unknown", "crop", *r.text("crop"), {{"suggestion", nearest(*r.text("crop"), known)}});
+}
+
 }  // namespace
 
 const Fields& dose_harvest_fields() { return harvest_fields; }
@@ -80,12 +86,7 @@ Result<Answer> dose_harvest(const Session& session, const nlohmann::json& body) 
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   AskedHarvest a;
   a.crop = session.crops.find_any(*r.text("crop"));
-  if (!a.crop) {
-    std::vector<std::string> known = session.crops.ids();
-    for (const crop::Crop& crop : session.crops.rowless()) known.push_back(crop.id);
-    r.add("crop-unknown", "crop", *r.text("crop"),
-          {{"suggestion", nearest(*r.text("crop"), known)}});
-  }
+  if (!a.crop) refuse_crop(session, r);
   a.last_use = r.date("last_use").value_or(session.today);
   a.placement = *r.text("on") == "leaves" ? Placement::leaves : Placement::soil_at_stem;
   a.raw = r.given("eaten") ? *r.text("eaten") == "raw" : a.crop && a.crop->eaten_raw;

@@ -9,7 +9,6 @@
 namespace wheyfield::api {
 namespace {
 
-using dosing::in_litres_per_hectare;
 using outcome::Problems;
 using outcome::Result;
 using quantity::in_litres;

@@ -23,7 +23,7 @@ std::optional<RunAnswer> relaxed_run(const Problem& problem, std::size_t r, cons
   if (!pass || left.cans.empty() || product_bill(problem, {pass->held}, r).missed == 0) return pass;
   Left open = left;
   open.cans.clear();
-  const auto without_cans = run_labels(problem, r, open, prices, effort, carried, relaxed, work);
+  auto without_cans = run_labels(problem, r, open, prices, effort, carried, relaxed, work);
   if (!without_cans) return without_cans;
   pass->value = std::min(pass->value, without_cans->value);
   return pass;
@@ -91,10 +91,9 @@ class Solving {
       answer_.cost = cost;
       has_plan_ = true;
     }
-    if (cost <= pass.value)
+    // With strict windows already it is the best that this way finds.
+    if (cost <= pass.value || wants_windows_)
       found_ = true;
-    else if (wants_windows_)
-      found_ = true;  // strict windows already: the best that this way finds
     else
       wants_windows_ = true;
   }

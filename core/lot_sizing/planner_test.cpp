@@ -129,7 +129,7 @@ Cost cheapest_of_all(const Problem& problem) {
 }
 
 TEST(Planner, NoChoiceOfTinyProblemsLiesBelowTheBoundAndFewAreCheaper) {
-  const int problems = testing::cases(2000);
+  const int problems = testing::sanitized ? 150 : 2000;
   int best_found = 0;
   for (int seed = 1; seed <= problems; ++seed) {
     const Problem problem = Tiny(static_cast<std::uint64_t>(seed)).make();

@@ -66,13 +66,7 @@ Problems stock_problems(const Session& session, const season::Season& season,
   return problems;
 }
 
-Result<SoundSeason> sound_season(const Session& session, const json& body) {
-  const auto tried = body.find("season");
-  if (tried != body.end() && !tried->is_object())
-    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  const json recorded = tried == body.end() ? season_body(session.facts, session.today) : json();
-  if (tried == body.end() && recorded.empty()) return failure({"nothing-recorded", "", "", {}});
-  const json& season = tried == body.end() ? recorded : *tried;
+Result<SoundSeason> checked_season(const Session& session, const json& season) {
   auto read = read_season(season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
   const recipe::Recipe* recipe = session.recipe(read->season.recipe);
@@ -81,6 +75,20 @@ Result<SoundSeason> sound_season(const Session& session, const json& body) {
   if (Problems problems = stock_problems(session, read->season, *recipe); !problems.empty())
     return failure(problems);
   return SoundSeason{std::move(*read), recipe};
+}
+
+// Of the body, else of what was noted.
+Result<SoundSeason> sound_season(const Session& session, const json& body) {
+  const auto tried = body.find("season");
+  if (tried != body.end() && !tried->is_object())
+    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
+  if (tried != body.end()) return checked_season(session, *tried);
+  SeasonTold told = season_told(session.facts, session.today);
+  if (told.body.empty()) return failure({"nothing-recorded", "", "", {}});
+  auto sound = checked_season(session, told.body);
+  if (!sound) return failure(at_their_notes(told, std::move(sound.error())));
+  outcome::append(sound->read.remarks, std::move(told.notices));
+  return sound;
 }
 
 // Things that were never measured: said once for each farm, with the field to fill in.

@@ -165,7 +165,7 @@ class CommandLine {
     CLI::App& lost = verb(journal, "lost");
     flag(lost, "--dry-run", to_.dry_run);
     positional(lost, "lost", to.lost);
-    option(lost, "--last", to.last);
+    option(lost, "--last-note", to.last_note);
     CLI::App& out = verb(journal, "export");
     file(out, "file-to-write");
     option(out, "--kind", to.kind);

@@ -43,6 +43,7 @@ struct JournalArguments {
   std::string member;
   std::string lost;
   std::string last;
+  std::string last_note;
   std::string as = "plain";
   bool names = false;
 };

@@ -54,7 +54,8 @@ std::vector<Named> named_in(const Session& session, const std::string& kind) {
   all.push_back({"other", "member", members_of(session)});
   all.push_back({"witness", "member", members_of(session)});
   if (kind == "weight") all.push_back({"plot", "plot", said_of(session, "plot", "plot")});
-  if (kind == "vessel" || kind == "water" || kind == "place") return {all[1]};
+  if (kind == "farm" || kind == "water")
+    all.push_back({"place", "place", said_of(session, "place", "name")});
   return all;
 }
 

@@ -94,7 +94,7 @@ std::string note_label(const std::vector<std::string>& segments, const words::Ca
 std::string flag_label(std::string_view pointer, const words::Catalogue& words) {
   const std::vector<std::string> segments = pointer_segments(pointer);
   if (segments.empty()) return "";
-  if (segments.front() == "notes" && segments.size() > 1) return note_label(segments, words);
+  if (segments.size() > 1 && segments.front() == "notes") return note_label(segments, words);
   const std::string key = "cli.argument." + segments.front();
   if (words.has(key)) return words.text(key);
   std::string flag = "--" + segments.front();
@@ -125,6 +125,7 @@ ordered_json to_json(const InputProblem& problem, const words::Catalogue& words)
 std::string field_label(const json& document, std::string_view pointer,
                         const words::Catalogue& words) {
   const std::vector<std::string> segments = pointer_segments(pointer);
+  if (segments.size() > 1 && segments.front() == "notes") return note_label(segments, words);
   const json* at = &document;
   std::string label;
   for (std::size_t i = 0; i < segments.size(); ++i) {

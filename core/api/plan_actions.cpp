@@ -11,6 +11,7 @@
 #include "api/session.h"
 #include "dosing/dilution.h"
 #include "dosing/harvest.h"
+#include "group/spoiled.h"
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
 #include "season/harvest_wait.h"
@@ -25,14 +26,6 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 using words::Decimal;
-
-constexpr std::uint64_t simulated_seed = 1;
-constexpr std::int64_t simulated_seasons = 2000;
-
-struct SoundSeason {
-  ReadSeason read;
-  const recipe::Recipe* recipe;
-};
 
 // Stock must be something the plan knows, in the unit in which it is counted.
 Problems stock_problems(const Session& session, const season::Season& season,
@@ -75,20 +68,6 @@ Result<SoundSeason> checked_season(const Session& session, const json& season) {
   if (Problems problems = stock_problems(session, read->season, *recipe); !problems.empty())
     return failure(problems);
   return SoundSeason{std::move(*read), recipe};
-}
-
-// Of the body, else of what was noted.
-Result<SoundSeason> sound_season(const Session& session, const json& body) {
-  const auto tried = body.find("season");
-  if (tried != body.end() && !tried->is_object())
-    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  if (tried != body.end()) return checked_season(session, *tried);
-  SeasonTold told = season_told(session.facts, session.today);
-  if (told.body.empty()) return failure({"nothing-recorded", "", "", {}});
-  auto sound = checked_season(session, told.body);
-  if (!sound) return failure(at_their_notes(told, std::move(sound.error())));
-  outcome::append(sound->read.remarks, std::move(told.notices));
-  return sound;
 }
 
 // Things that were never measured: said once for each farm, with the field to fill in.
@@ -299,16 +278,6 @@ void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
   }
 }
 
-// Everything to be said of a readable season before it is planned.
-Problems remarks(const Session& session, const SoundSeason& sound) {
-  Problems problems = sound.read.remarks;
-  note_unmeasured(sound.read.season, problems);
-  note_temperatures(sound.read.season, problems);
-  ask_about_strength(session, sound.read.season, *sound.recipe, problems);
-  ask_about_fill_lines(sound.read.season, *sound.recipe, problems);
-  return problems;
-}
-
 // The planner that the body asks for: the exact one unless it names the baseline.
 Result<const season::BatchPlanner*> planner_of(const json& body) {
   static const season::LotPlanner lots;
@@ -323,12 +292,13 @@ Result<const season::BatchPlanner*> planner_of(const json& body) {
 }
 
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
-                               const season::BatchPlanner& planner,
+                               const season::BatchPlanner& planner, season::Simulation simulation,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
-  auto made = season::make_plan(season, recipe, session.crops, session.data, planner,
-                                season::BackScheduler(), {simulated_seed, simulated_seasons}, used);
+  const season::PlanRules rules = plan_rules(session);
+  auto made = season::make_plan(season, recipe, session.crops, session.data, rules, planner,
+                                season::BackScheduler(), simulation, used);
   if (!made) return failure(made.error());
   season::SeasonPlan plan = std::move(*made);
   if (!plan.broken.empty()) return failure(plan.broken);
@@ -362,7 +332,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(meetings),
                     std::move(yields),
                     cost,
-                    harvest};
+                    harvest,
+                    rules};
 }
 
 // What only the plan shows.
@@ -415,14 +386,42 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 
 }  // namespace
 
-Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
+Result<SoundSeason> sound_season(const Session& session, const json& body) {
+  const auto tried = body.find("season");
+  if (tried != body.end() && !tried->is_object())
+    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
+  if (tried != body.end()) return checked_season(session, *tried);
+  SeasonTold told = season_told(session.facts, session.today);
+  if (told.body.empty()) return failure({"nothing-recorded", "", "", {}});
+  auto sound = checked_season(session, told.body);
+  if (!sound) return failure(at_their_notes(told, std::move(sound.error())));
+  outcome::append(sound->read.remarks, std::move(told.notices));
+  return sound;
+}
+
+Problems remarks(const Session& session, const SoundSeason& sound) {
+  Problems problems = sound.read.remarks;
+  note_unmeasured(sound.read.season, problems);
+  note_temperatures(sound.read.season, problems);
+  ask_about_strength(session, sound.read.season, *sound.recipe, problems);
+  ask_about_fill_lines(sound.read.season, *sound.recipe, problems);
+  return problems;
+}
+
+season::PlanRules plan_rules(const Session& session) {
+  const group::OwnBatches own = group::own_batches(session.facts);
+  return season::PlanRules::of(session.data, own.failed, own.finished);
+}
+
+Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer,
+                           season::Simulation simulation) {
   const auto planner = planner_of(body);
   if (!planner) return failure(planner.error());
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   answer.problems = remarks(session, *sound);
   answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), **planner, answer.used);
+  auto worked = worked_plan(session, std::move(*sound), **planner, simulation, answer.used);
   if (worked) note_worked(*worked, answer);
   return worked;
 }

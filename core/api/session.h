@@ -75,6 +75,8 @@ outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_onset(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_windows(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_plan(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_risk(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_explain(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_check(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_questions(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> recipe_list(const Session&, const nlohmann::json& body);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "journal/standing.h"
 #include "quantity/quantity.h"
@@ -70,6 +71,14 @@ std::vector<Spoiled> spoiled_batches(const Facts& facts, std::optional<calendar:
     all.push_back(std::move(spoiled));
   }
   return all;
+}
+
+OwnBatches own_batches(const Facts& facts) {
+  std::set<std::string> finished;
+  for (const auto& [batch, events] : by_batch(facts, "made", std::nullopt)) finished.insert(batch);
+  const std::vector<Spoiled> failed = spoiled_batches(facts);
+  for (const Spoiled& spoiled : failed) finished.insert(spoiled.batch);
+  return {static_cast<int>(finished.size()), static_cast<int>(failed.size())};
 }
 
 std::vector<journal::Question> spoiled_questions(const Facts& facts) {

@@ -79,6 +79,10 @@ class CommandLine {
     plan.add_option("--method", to_.plan_method, words_.text("cli.option.plan-method"));
     flag(plan, "--request", to_.request);
     file(verb(season, "check"), "season-file")->required(false);
+    file(verb(season, "explain"), "season-file")->required(false);
+    CLI::App& risk = verb(season, "risk");
+    file(risk, "season-file")->required(false);
+    option(risk, "--seasons", to_.seasons);
     CLI::App& fresh = verb(season, "new");
     file(fresh);
     option(fresh, "--farms", to_.farms);

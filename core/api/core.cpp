@@ -184,6 +184,7 @@ const std::vector<Action>& actions() {
       {"recipe.scale", recipe_scale},
       {"recipe.show", recipe_show},
       {"schema", schema},
+      {"season.change", season_change, &season_change_fields()},
       {"season.check", season_check},
       {"season.explain", season_explain},
       {"season.plan", season_plan},

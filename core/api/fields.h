@@ -62,6 +62,9 @@ const Fields& season_fields();
 const Fields& month_fields();
 const Fields& reading_fields();
 
+// The body of season.change.
+const Fields& season_change_fields();
+
 // The body of an action that declares its fields as one table (the doses); else nullptr. Hosts
 // build their options from it.
 const Fields* fields_of(std::string_view action);

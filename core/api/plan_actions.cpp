@@ -189,6 +189,7 @@ std::string decision(const WorkedPlan& worked) {
   if (worked.plan.cure_start)
     return worked.words().text(
         "decide.start", {{"day", *worked.plan.cure_start}, {"first", worked.season.first_start}});
+  if (worked.plan.under_way) return worked.words().text("decide.under-way");
   const double days = worked.session.data.constant("cure-search").value;
   return worked.words().text("decide.no-start", {{"n", static_cast<int>(days)}});
 }
@@ -293,12 +294,13 @@ Result<const season::BatchPlanner*> planner_of(const json& body) {
 
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                const season::BatchPlanner& planner, season::Simulation simulation,
+                               const season::Announced& announced,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
   const season::PlanRules rules = plan_rules(session);
   auto made = season::make_plan(season, recipe, session.crops, session.data, rules, planner,
-                                season::BackScheduler(), simulation, used);
+                                season::BackScheduler(), simulation, used, announced);
   if (!made) return failure(made.error());
   season::SeasonPlan plan = std::move(*made);
   if (!plan.broken.empty()) return failure(plan.broken);
@@ -347,16 +349,6 @@ void note_worked(const WorkedPlan& worked, Answer& answer) {
   note_fields_without_use(worked, problems);
   note_storage(worked, problems);
   note_days_without_months(worked, problems);
-}
-
-void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
-  std::string text = "[";
-  for (const sheet::Page& page : pages) {
-    if (text.size() > 1) text += ',';
-    text += written(sheet::to_json(page));
-  }
-  text += ']';
-  answer.put_list("pages", std::move(text));
 }
 
 // What was understood of the file, so that a slip is seen before anything is planned.
@@ -408,20 +400,37 @@ Problems remarks(const Session& session, const SoundSeason& sound) {
   return problems;
 }
 
+void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
+  std::string text = "[";
+  for (const sheet::Page& page : pages) {
+    if (text.size() > 1) text += ',';
+    text += written(sheet::to_json(page));
+  }
+  text += ']';
+  answer.put_list("pages", std::move(text));
+}
+
 season::PlanRules plan_rules(const Session& session) {
   const group::OwnBatches own = group::own_batches(session.facts);
   return season::PlanRules::of(session.data, own.failed, own.finished);
 }
 
 Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer,
-                           season::Simulation simulation) {
+                           season::Simulation simulation, const ReadAnnounced& read_announced) {
   const auto planner = planner_of(body);
   if (!planner) return failure(planner.error());
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   answer.problems = remarks(session, *sound);
   answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), **planner, simulation, answer.used);
+  season::Announced announced;
+  if (read_announced) {
+    auto read = read_announced(*sound);
+    if (!read) return failure(read.error());
+    announced = std::move(*read);
+  }
+  auto worked =
+      worked_plan(session, std::move(*sound), **planner, simulation, announced, answer.used);
   if (worked) note_worked(*worked, answer);
   return worked;
 }

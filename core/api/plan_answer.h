@@ -1,6 +1,7 @@
 // The season plan, dressed as the fields of an answer and as pages to read.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "api/season_reader.h"
@@ -52,9 +53,12 @@ constexpr season::Simulation usual_seasons{1, 2000};
 
 // The plan of the body's season, or of the season that the journal tells. What is to be said of it,
 // and its sources, go into `answer`. Errors: those of season.plan.
-// `simulation`: how many seasons of chance are played for its risk.
+// `simulation`: how many seasons of chance are played for its risk; `announced`: what is kept of an
+// earlier plan of the season that was read.
+using ReadAnnounced = std::function<outcome::Result<season::Announced>(const SoundSeason& sound)>;
 outcome::Result<WorkedPlan> planned(const Session& session, const nlohmann::json& body,
-                                    Answer& answer, season::Simulation simulation = usual_seasons);
+                                    Answer& answer, season::Simulation simulation = usual_seasons,
+                                    const ReadAnnounced& announced = {});
 
 // uses, batches, tasks, meetings, shopping, stock, doses, cost, shortages, cautions; shapes in
 // docs/formats/facade.md.
@@ -63,6 +67,9 @@ void add_plan_fields(const WorkedPlan& worked, Answer& answer);
 // summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, rehearsal,
 // cost, cautions.
 std::vector<sheet::Page> plan_pages(const WorkedPlan& worked);
+
+// As the member `pages` of an answer, written page by page.
+void put_pages(const std::vector<sheet::Page>& pages, Answer& answer);
 
 // How the plan fares by chance: {each_use, all_uses, litres, worst_twentieth, seasons}.
 Json on_time_json(const WorkedPlan& worked);

@@ -46,7 +46,7 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
                      {"text", w.words().text("step." + of.id)}});
   }
   const season::BatchYield& yield = w.yields[i];
-  return {{"id", season::batch_name(i)},
+  return {{"id", batch.name},
           {"recipe", w.recipe.id},
           {"vessel", vessel.name},
           {"farm", vessel.farm},
@@ -69,7 +69,7 @@ Json task_json(const WorkedPlan& w, const season::Task& task) {
   return {{"date", task.date.iso()},
           {"task", task.id},
           {"who", who_text(w, task.who)},
-          {"batch", task.batch ? Json(season::batch_name(*task.batch)) : Json()},
+          {"batch", task.batch ? Json(w.plan.batches.batches[*task.batch].name) : Json()},
           {"text", task_text(w, task)},
           {"cautions", task.cautions}};
 }

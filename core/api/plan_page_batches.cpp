@@ -36,13 +36,13 @@ sheet::Page batches_page(const PageWords& w) {
     const season::Batch& b = w.made()[i];
     const season::Vessel& vessel = w.worked.season.vessels[b.vessel];
     page.heading(w.say(b.spare ? "batch.head-spare" : "batch.head",
-                       {{"batch", season::batch_name(i)},
+                       {{"batch", b.name},
                         {"litres", w.litres(b.stored_ml)},
                         {"vessel", vessel.name},
                         {"farm", vessel.farm},
                         {"place", w.worked.season.places[vessel.place].name}}));
     page.text(
-        w.words.text("batch.inputs", season::batch_values(w.worked.season, w.worked.recipe, b, i)));
+        w.words.text("batch.inputs", season::batch_values(w.worked.season, w.worked.recipe, b)));
     page.text(w.say(vessel.milk == season::Milk::raw ? "batch.milk-raw" : "batch.milk-heated"));
     page.table({w.left("col.step"), w.left("col.from"), w.left("col.ready"), w.left("col.likely"),
                 w.left("col.until")},

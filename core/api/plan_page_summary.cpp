@@ -33,7 +33,7 @@ LowYields low_yields(const PageWords& w) {
   LowYields low;
   for (std::size_t i = 0; i < w.worked.yields.size(); ++i) {
     if (w.worked.yields[i].missing_ml() == 0) continue;
-    low.names += (low.batches == 0 ? "" : ", ") + season::batch_name(i);
+    low.names += (low.batches == 0 ? "" : ", ") + w.made()[i].name;
     low.missing_ml += w.worked.yields[i].missing_ml();
     ++low.batches;
   }
@@ -48,7 +48,7 @@ void who_is_short(const PageWords& w, sheet::Page& page) {
   if (w.worked.plan.cure_start)
     page.text(w.say("summary.cure",
                     {{"day", *w.worked.plan.cure_start}, {"first", w.worked.season.first_start}}));
-  else if (!w.worked.plan.shortages.empty())
+  else if (!w.worked.plan.shortages.empty() && !w.worked.plan.under_way)
     page.text(
         w.say("summary.no-cure",
               {{"n", static_cast<int>(w.worked.session.data.constant("cure-search").value)}}));
@@ -66,17 +66,17 @@ void spares(const PageWords& w, sheet::Page& page) {
     int n = 0;
     for (std::size_t j = 0; j < w.made().size(); ++j)
       if (!w.made()[j].spare && w.made()[j].ready < w.made()[i].ready) {
-        earlier += (earlier.empty() ? "" : ", ") + season::batch_name(j);
+        earlier += (earlier.empty() ? "" : ", ") + w.made()[j].name;
         ++n;
       }
-    words::Values values{{"batch", season::batch_name(i)}, {"ready", w.made()[i].ready}, {"n", n}};
+    words::Values values{{"batch", w.made()[i].name}, {"ready", w.made()[i].ready}, {"n", n}};
     values.insert_or_assign("earlier", earlier);
     page.text(w.say(n > 0 ? "summary.spare-late" : "summary.spare", values));
     if (const auto instead = season::spare_instead_of(w.worked.recipe, w.worked.plan, i))
       page.text(
-          w.say("summary.spare-instead", {{"batch", season::batch_name(i)},
+          w.say("summary.spare-instead", {{"batch", w.made()[i].name},
                                           {"day", w.made()[*instead].start()},
-                                          {"instead", season::batch_name(*instead)},
+                                          {"instead", w.made()[*instead].name},
                                           {"litres", w.litres(w.made()[*instead].stored_ml)}}));
   }
 }
@@ -87,7 +87,7 @@ std::vector<std::string> batch_lines(const PageWords& w) {
     const season::Batch& b = w.made()[i];
     const season::Vessel& vessel = w.worked.season.vessels[b.vessel];
     lines.push_back(
-        w.say(b.spare ? "batch.line-spare" : "batch.line", {{"batch", season::batch_name(i)},
+        w.say(b.spare ? "batch.line-spare" : "batch.line", {{"batch", w.made()[i].name},
                                                             {"day", b.start()},
                                                             {"ready", b.ready},
                                                             {"litres", w.litres(b.stored_ml)},

@@ -13,7 +13,7 @@ using quantity::rounded;
 
 std::string lot_name(const WorkedPlan& w, std::size_t lot) {
   const std::size_t opening = w.plan.opening.size();
-  return lot < opening ? "in-hand" : season::batch_name(lot - opening);
+  return lot < opening ? "in-hand" : w.plan.batches.batches[lot - opening].name;
 }
 
 const char* hand_out_word(season::HandOut hand_out) {
@@ -94,11 +94,11 @@ void add_share(RowText& row, const WorkedPlan& w, const season::Share& share) {
   row.text_or_null("send_by", iso_or_none(share.send_by));
 }
 
-void add_bring(RowText& row, const season::Bring& bring) {
+void add_bring(RowText& row, const WorkedPlan& w, const season::Bring& bring) {
   row.text("item", bring.item).number("amount", rounded(bring.amount, 6));
   row.text("unit", bring.unit);
   row.number("price", bring.price.amount()).number("cost", bring.cost.amount());
-  row.text("batch", season::batch_name(bring.batch)).text("on", bring.on.iso());
+  row.text("batch", w.plan.batches.batches[bring.batch].name).text("on", bring.on.iso());
 }
 
 void add_meeting(RowText& row, const WorkedPlan& w, const season::Meeting& meeting) {
@@ -106,7 +106,7 @@ void add_meeting(RowText& row, const WorkedPlan& w, const season::Meeting& meeti
   row.list("shares", meeting.shares,
            [&](RowText& one, const season::Share& share) { add_share(one, w, share); });
   row.list("bring", meeting.bring,
-           [](RowText& one, const season::Bring& bring) { add_bring(one, bring); });
+           [&](RowText& one, const season::Bring& bring) { add_bring(one, w, bring); });
   row.texts("absent", meeting.absent).number("milk_money", meeting.milk_money.amount());
 }
 

@@ -75,6 +75,7 @@ outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_onset(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_windows(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_plan(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_change(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_risk(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_explain(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_check(const Session&, const nlohmann::json& body);

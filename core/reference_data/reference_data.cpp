@@ -56,6 +56,7 @@ Equipment read_equipment(const json& row, const std::string& field, Problems& pr
 // Constants that some room asks for.
 constexpr const char* required[] = {"usual-mix-per-acre",
                                     "readings-apart",
+                                    "change-hours",
                                     "note-days-ahead",
                                     "note-days-back",
                                     "ph-written",

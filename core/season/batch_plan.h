@@ -2,9 +2,11 @@
 // batches that answer it. The border behind which another planner can stand.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "calendar/date.h"
@@ -31,30 +33,6 @@ struct Lot {
   std::int64_t ml = 0;
 };
 
-struct BatchProblem {
-  const recipe::Recipe* recipe = nullptr;  // not null; passed `recipe::check`
-  const Season* season = nullptr;          // not null: vessels, places, milk, meetings, life
-  std::vector<Demand> demand;              // in the order in which they are served
-  std::vector<Lot> opening;                // stock in hand
-  double cool_below = 0.0;                 // [C] the cool windows are used below this mean
-  double helpers_hours = 0.0;              // [h] for the group's work on a day without a meeting
-  std::int64_t least_batch_ml = 0;         // no smaller batch is planned where one of it fits
-  // What may befall a batch, and how many times its own cost a litre is worth that is not there on
-  // its day: the allowance for failed and late batches. 0: none.
-  lot_sizing::Chances chances;
-  double missed_times = 0.0;
-  std::optional<Volume> storage;  // what cans hold of stored serum; none: no limit
-
-  // Relaxations, to find out what binds; none in a real plan.
-  bool milk_without_limit = false;     // as much as is wanted, on any day
-  bool vessels_without_limit = false;  // never in use
-  bool life_without_limit = false;     // serum keeps for good
-  int start_earlier_days = 0;
-
-  calendar::Date first_start() const { return season->first_start - start_earlier_days; }
-  int serum_life_days() const { return life_without_limit ? 100000 : season->serum_life_days; }
-};
-
 struct BatchStep {
   std::size_t step = 0;  // index into Recipe::steps
   calendar::Date from;
@@ -68,11 +46,62 @@ struct Batch {
   std::size_t vessel = 0;      // index into Season::vessels
   std::int64_t stored_ml = 0;  // planned product at the likely yields
   std::vector<BatchStep> steps;
-  calendar::Date ready;   // planned: handed out from this day on
-  calendar::Date use_by;  // ready + serum life
-  bool spare = false;     // against a failed batch; nothing is planned to be drawn from it
+  calendar::Date ready;    // planned: handed out from this day on
+  calendar::Date use_by;   // ready + serum life
+  bool spare = false;      // against a failed batch; nothing is planned to be drawn from it
+  std::string name = {};   // "B3": its name everywhere
+  bool announced = false;  // kept as an earlier plan had it
 
   calendar::Date start() const { return steps.front().from; }
+};
+
+// A batch that people were told of.
+struct Told {
+  std::string name;
+  std::size_t vessel = 0;  // index into Season::vessels
+  calendar::Date fill_day;
+  std::int64_t stored_ml = 0;
+};
+
+// What people were told already, of an earlier plan.
+struct Announced {
+  std::vector<Batch> batches;  // kept as they are; their vessels and milk are taken
+  // Later ones may change, but a batch that is new to people costs `change_cost` more.
+  std::vector<Told> told;
+  std::vector<std::string> names;  // of all batches people were told of, lost ones too
+  Money change_cost;
+  std::optional<calendar::Date> no_new_before;
+
+  bool nothing() const { return batches.empty() && told.empty() && !no_new_before; }
+};
+
+struct BatchProblem {
+  const recipe::Recipe* recipe = nullptr;  // not null; passed `recipe::check`
+  const Season* season = nullptr;          // not null: vessels, places, milk, meetings, life
+  std::vector<Demand> demand;              // in the order in which they are served
+  std::vector<Lot> opening;                // stock in hand
+  double cool_below = 0.0;                 // [C] the cool windows are used below this mean
+  double helpers_hours = 0.0;              // [h] for the group's work on a day without a meeting
+  std::int64_t least_batch_ml = 0;         // no smaller batch is planned where one of it fits
+  // What may befall a batch, and how many times its own cost a litre is worth that is not there on
+  // its day: the allowance for failed and late batches. 0: none.
+  lot_sizing::Chances chances;
+  double missed_times = 0.0;
+  std::optional<Volume> storage;  // what cans hold of stored serum; none: no limit
+  Announced announced;            // of an earlier plan
+
+  // Relaxations, to find out what binds; none in a real plan.
+  bool milk_without_limit = false;     // as much as is wanted, on any day
+  bool vessels_without_limit = false;  // never in use
+  bool life_without_limit = false;     // serum keeps for good
+  int start_earlier_days = 0;
+
+  // Of what is not announced yet.
+  calendar::Date first_start() const {
+    return std::max(season->first_start, announced.no_new_before.value_or(season->first_start)) -
+           start_earlier_days;
+  }
+  int serum_life_days() const { return life_without_limit ? 100000 : season->serum_life_days; }
 };
 
 struct Draw {
@@ -104,6 +133,10 @@ struct BatchPlan {
 
   std::int64_t total_short() const;
 };
+
+// Names the batches that have no name: those told of by vessel and day as they were told, the
+// others "B1" and so on, in their order, without the names of `announced`.
+void name_batches(const BatchProblem& problem, BatchPlan& plan);
 
 // A planner: same problem, same plan, on every machine.
 class BatchPlanner {

@@ -80,7 +80,7 @@ TEST(Explain, TooLittleMilkIsNotCuredByVessels) {
 }
 
 TEST(Explain, OfRandomSeasonsNoBoundIsAbovePlanAndEveryCureCures) {
-  const int seasons = testing::sanitized ? 2 : 10;
+  const int seasons = testing::sanitized ? 1 : 4;
   int short_ones = 0, cured = 0;
   for (int seed = 1; seed <= seasons; ++seed) {
     const Season season = testing::random_season(static_cast<std::uint64_t>(seed));
@@ -105,7 +105,7 @@ TEST(Explain, OfRandomSeasonsNoBoundIsAbovePlanAndEveryCureCures) {
       ++cured;
     }
   }
-  EXPECT_GE(short_ones, seasons / 4);
+  EXPECT_GE(short_ones, 1);
   EXPECT_GE(cured, 1);
 }
 

@@ -62,6 +62,7 @@ PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, i
           1.0 - data.constant("storage-headspace").value,
           chances,
           data.constant("missed-litre-times").value,
+          data.constant("change-hours").value,
           failure};
 }
 
@@ -124,6 +125,10 @@ outcome::Result<DueSeason> due_season(const Season& season, const recipe::Recipe
   if (std::find(by_seed.begin(), by_seed.end(), true) != by_seed.end())
     due.turns.push_back(gather(season, recipe, due.uses, rules, SeedTurn::last));
   return due;
+}
+
+void keep_announced(const Announced& announced, DueSeason& due) {
+  for (GatheredDemand& turn : due.turns) turn.problem.announced = announced;
 }
 
 Turn better_turn(const std::vector<GatheredDemand>& turns, const BatchPlanner& planner,

@@ -34,6 +34,7 @@ struct PlanRules {
   double storage_filled = 1.0;      // part of a can that serum may fill
   lot_sizing::Chances chances;      // of a batch
   double missed_times = 0.0;        // BatchProblem::missed_times
+  double change_hours = 0.0;        // [h] to tell people of a batch that is new to them
   FailureShare failure = {};        // where the failure share in `chances` comes from
   // `failed` of `recorded` batches of the group's own.
   static PlanRules of(const reference_data::ReferenceData& data, int failed = 0, int recorded = 0);
@@ -59,6 +60,9 @@ outcome::Result<DueSeason> due_season(const Season& season, const recipe::Recipe
                                       const crop::CropTable& crops,
                                       const reference_data::ReferenceData& data,
                                       const PlanRules& rules, reference_data::UsedSources& used);
+
+// What was announced stays in every turn of the demand.
+void keep_announced(const Announced& announced, DueSeason& due);
 
 struct Turn {
   const GatheredDemand* gathered;

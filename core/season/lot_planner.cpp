@@ -45,7 +45,8 @@ Certificate certificate(const lot_sizing::Bill& bill, const lot_sizing::Planned&
           judged.gap(), bill.missed <= planned.missed_bound};
 }
 
-BatchPlan planned_with(const BatchProblem& problem, ChainTable& chains, const BatchPlan& baseline,
+// `baseline` may be null.
+BatchPlan planned_with(const BatchProblem& problem, ChainTable& chains, const BatchPlan* baseline,
                        const lot_sizing::Effort& effort) {
   LotProblem lots = to_lots(problem, chains);
   lot_sizing::Planned planned = lot_sizing::plan(lots.problem, effort);
@@ -57,13 +58,14 @@ BatchPlan planned_with(const BatchProblem& problem, ChainTable& chains, const Ba
   }
   plan.method = method_of(planned.method);
   plan.certificate = certificate(planned.bill, planned);
-  const lot_sizing::Plan held = to_lot_plan(problem, baseline, lots);
+  if (baseline == nullptr) return plan;
+  const lot_sizing::Plan held = to_lot_plan(problem, *baseline, lots);
   const lot_sizing::Bill bill = lot_sizing::bill_of(lots.problem, held);
   plan.baseline_cost = Money::from_thousandths(bill.total() - bill.missed);
   const bool dearer = *plan.baseline_cost < plan.certificate->cost;
-  if (serves_more(problem, plan, baseline) || (!serves_more(problem, baseline, plan) && !dearer))
+  if (serves_more(problem, plan, *baseline) || (!serves_more(problem, *baseline, plan) && !dearer))
     return plan;
-  BatchPlan better = baseline;
+  BatchPlan better = *baseline;
   better.certificate = certificate(bill, planned);
   better.baseline_cost = plan.baseline_cost;
   return better;
@@ -73,7 +75,10 @@ BatchPlan planned_with(const BatchProblem& problem, ChainTable& chains, const Ba
 
 BatchPlan LotPlanner::plan(const BatchProblem& problem) const {
   ChainTable chains(problem);
-  const BatchPlan baseline = back_scheduled(problem, chains);
+  // Counting back knows of no announced batches.
+  std::optional<BatchPlan> counted_back;
+  if (problem.announced.nothing()) counted_back = back_scheduled(problem, chains);
+  const BatchPlan* baseline = counted_back ? &*counted_back : nullptr;
   BatchPlan plan = planned_with(problem, chains, baseline, effort_);
   if (problem.storage && plan.total_short() > 0) {
     BatchProblem open = problem;

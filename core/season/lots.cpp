@@ -52,6 +52,8 @@ class Writing {
 
   LotProblem run() {
     lots_.day0 = p_.first_start();
+    if (!p_.announced.batches.empty())
+      for (const Demand& d : p_.demand) lots_.day0 = std::min(lots_.day0, d.collect);
     Date last = lots_.day0;
     for (const Demand& d : p_.demand) last = std::max(last, d.collect);
     lots_.problem.days = last - lots_.day0 + 1;
@@ -61,6 +63,7 @@ class Writing {
     product().name = recipe_.id;
     demand();
     for (const Lot& lot : p_.opening) opening(lot);
+    for (const Batch& b : p_.announced.batches) opening({b.ready, b.use_by, b.stored_ml});
     for (std::size_t place = 0; place < season_.places.size(); ++place)
       for (Date day = lots_.day0; day <= last; day = day + 1) session(place, day, last);
     for (const recipe::Material& material : recipe_.materials)
@@ -101,7 +104,9 @@ class Writing {
       const Vessel& vessel = season_.vessels[v];
       const std::int64_t units = in_units(vessel_capacity_ml(recipe_, vessel));
       const auto [at, added] = kind_of.try_emplace({vessel.place, units}, lots_.kinds.size());
-      if (added) {
+      // Announced batches stand in vessels of their own: each vessel is a kind then.
+      if (added || !p_.announced.batches.empty()) {
+        at->second = lots_.kinds.size();
         lots_.kinds.emplace_back();
         capacity_.push_back(static_cast<Units>(units));
         place_.push_back(vessel.place);
@@ -111,10 +116,21 @@ class Writing {
     for (const auto& kind : lots_.kinds) {
       const int count =
           p_.vessels_without_limit ? vessels_of_a_kind : static_cast<int>(kind.size());
+      most_of_.push_back(count);
       lots_.problem.resources.push_back(
           {season_.vessels[kind.front()].name,
            std::vector<int>(static_cast<std::size_t>(lots_.problem.days), count)});
     }
+    for (const Batch& b : p_.announced.batches) stands_in_its_vessel(b);
+  }
+
+  void stands_in_its_vessel(const Batch& b) {
+    const BatchStep& stands = b.steps[stands_];
+    std::vector<int>& capacity = lots_.problem.resources[b.vessel].capacity;
+    for (Date on = std::max(stands.from, lots_.day0); on < stands.to; on = on + 1)
+      if (day(on) < lots_.problem.days) --capacity[static_cast<std::size_t>(day(on))];
+    if (const double share = milk_per_product(recipe_); share > 0.0)
+      poured_[stands.from.days()] += std::llround(static_cast<double>(b.stored_ml) * share);
   }
 
   void demand() {
@@ -174,8 +190,9 @@ class Writing {
     const auto [at, added] =
         supplies_.try_emplace(day.days(), static_cast<int>(lots_.problem.supplies.size()));
     if (added)
-      lots_.problem.supplies.push_back(
-          static_cast<std::int64_t>(quantity::in_millilitres(rule.most) + 1e-6));
+      lots_.problem.supplies.push_back(std::max<std::int64_t>(
+          0, static_cast<std::int64_t>(quantity::in_millilitres(rule.most) + 1e-6) -
+                 poured_[day.days()]));
     return at->second;
   }
 
@@ -188,12 +205,17 @@ class Writing {
     std::stable_sort(kinds.begin(), kinds.end(),
                      [&](std::size_t a, std::size_t b) { return capacity_[a] > capacity_[b]; });
     std::vector<int> count(kinds.size(), 0);
-    const Cost each = batch_cost(chain);
+    const bool told =
+        std::any_of(p_.announced.told.begin(), p_.announced.told.end(), [&](const Told& batch) {
+          return season_.vessels[batch.vessel].place == place &&
+                 batch.fill_day == chain[stands_].from;
+        });
+    const Cost each = batch_cost(chain) + (told ? 0 : p_.announced.change_cost.thousandths());
     const auto choose = [&](const auto& self, std::size_t at, int vessels, Units holds) -> void {
       if (vessels > 0) add_setup(kinds, count, chain, most, holds, each * vessels, session);
       if (holds >= most || vessels == most_vessels) return;
       for (std::size_t k = at; k < kinds.size(); ++k) {
-        if (count[k] == lots_.problem.resources[kinds[k]].capacity.front()) continue;
+        if (count[k] == most_of_[kinds[k]]) continue;
         ++count[k];
         self(self, k, vessels + 1, holds + capacity_[kinds[k]]);
         --count[k];
@@ -292,9 +314,11 @@ class Writing {
   Rounding rounding_;
   std::size_t stands_;
   LotProblem lots_;
-  std::vector<Units> capacity_;     // of a vessel of each kind
-  std::vector<std::size_t> place_;  // of each kind
-  std::map<int, int> supplies_;     // by day
+  std::vector<Units> capacity_;         // of a vessel of each kind
+  std::vector<std::size_t> place_;      // of each kind
+  std::vector<int> most_of_;            // vessels of each kind
+  std::map<int, int> supplies_;         // by day
+  std::map<int, std::int64_t> poured_;  // milk of announced batches [mL], by day
 };
 
 // Which vessels of a kind each session takes: the first that are free, by the day they are filled.
@@ -343,6 +367,22 @@ std::vector<std::int64_t> spread(std::int64_t units, const std::vector<std::int6
   return share;
 }
 
+// As people were told, where the same vessels get as much; else spread.
+std::vector<std::int64_t> as_told(const BatchProblem& problem, const LotProblem& lots, Date filled,
+                                  const std::vector<std::size_t>& vessels,
+                                  std::vector<std::int64_t> units) {
+  std::vector<std::int64_t> told(vessels.size(), 0);
+  std::int64_t ml = 0;
+  for (const Told& batch : problem.announced.told) {
+    const auto at = std::find(vessels.begin(), vessels.end(), batch.vessel);
+    if (batch.fill_day != filled || at == vessels.end()) continue;
+    told[static_cast<std::size_t>(at - vessels.begin())] = batch.stored_ml / lots.unit_ml;
+    ml += batch.stored_ml;
+  }
+  const std::int64_t all = std::accumulate(units.begin(), units.end(), std::int64_t{0});
+  return ml == all * lots.unit_ml ? told : std::move(units);
+}
+
 // Draws for each demand, to the millilitre.
 void serve_exactly(const BatchProblem& problem, const LotProblem& lots, BatchPlan& made) {
   const lot_sizing::Product& product = lots.problem.products.front();
@@ -373,6 +413,7 @@ void fill_up(const BatchProblem& problem, std::int64_t unit_ml, BatchPlan& made)
   std::map<int, std::int64_t> poured;
   for (const Batch& b : made.batches) poured[b.steps[stands].from.days()] += b.stored_ml;
   for (Batch& b : made.batches) {
+    if (b.announced) continue;
     const Date day = b.steps[stands].from;
     std::int64_t more =
         vessel_capacity_ml(*problem.recipe, problem.season->vessels[b.vessel]) - b.stored_ml;
@@ -401,6 +442,7 @@ BatchPlan from_lots(const BatchProblem& problem, ChainTable& chains, const LotPr
     return lots.sessions[a.session].fill_day < lots.sessions[b.session].fill_day;
   });
   BatchPlan made;
+  made.batches = problem.announced.batches;
   VesselBook vessels(lots);
   for (const lot_sizing::Held& h : held) {
     const LotProblem::Pinned& pinned = lots.sessions[h.session];
@@ -411,7 +453,8 @@ BatchPlan from_lots(const BatchProblem& problem, ChainTable& chains, const LotPr
     for (const std::size_t v : taken)
       capacity.push_back(vessel_capacity_ml(*problem.recipe, problem.season->vessels[v]) /
                          lots.unit_ml);
-    const std::vector<std::int64_t> units = spread(h.units, capacity);
+    const std::vector<std::int64_t> units =
+        as_told(problem, lots, pinned.fill_day, taken, spread(h.units, capacity));
     for (std::size_t i = 0; i < taken.size(); ++i)
       if (units[i] > 0)
         made.batches.push_back({taken[i], units[i] * lots.unit_ml, chain, chain.back().to,
@@ -469,7 +512,7 @@ lot_sizing::Plan to_lot_plan(const BatchProblem& problem, const BatchPlan& plan,
   };
   std::map<std::size_t, Together> sessions;
   for (const Batch& b : plan.batches) {
-    if (b.spare) continue;
+    if (b.spare || b.announced) continue;
     const std::size_t place = problem.season->vessels[b.vessel].place;
     for (std::size_t s = 0; s < lots.sessions.size(); ++s)
       if (lots.sessions[s].place == place && lots.sessions[s].fill_day == b.steps[stands].from) {

@@ -134,7 +134,7 @@ TEST(SeasonMeetings, AllThatABatchTakesStandsOnTheLastMeetingUpToItsStep) {
         if (!material.bought) continue;
         const double taken = scaled.taken(material.id);
         ASSERT_NEAR((brought[{i, material.id}]), taken, 1e-9)
-            << "seed " << seed << ", " << batch_name(i) << ", " << material.id;
+            << "seed " << seed << ", " << batches[i].name << ", " << material.id;
       }
     }
   }

@@ -52,7 +52,7 @@ std::vector<Relaxed> relaxed_plans(const BatchProblem& problem, const BatchPlann
     easier.life_without_limit = life;
     relaxed.push_back({name, planner.plan(easier).short_ml});
   };
-  add("time", true, false, false, false);
+  if (earlier_days > 0) add("time", true, false, false, false);
   add("milk", false, true, false, false);
   add("vessel", false, false, true, false);
   add("life", false, false, false, true);
@@ -141,9 +141,11 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
                                       const reference_data::ReferenceData& data,
                                       const PlanRules& rules, const BatchPlanner& planner,
                                       const BatchPlanner& screen, Simulation simulation,
-                                      reference_data::UsedSources& used) {
+                                      reference_data::UsedSources& used,
+                                      const Announced& announced) {
   auto due = due_season(season, recipe, crops, data, rules, used);
   if (!due) return outcome::failure(due.error());
+  keep_announced(announced, *due);
   SeasonPlan plan;
   plan.notes = std::move(due->notes);
   plan.past_uses = due->past_uses;
@@ -151,6 +153,7 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
   const GatheredDemand& gathered = *turn.gathered;
   plan.opening = gathered.problem.opening;
   plan.batches = std::move(turn.plan);
+  name_batches(gathered.problem, plan.batches);
   plan.broken = check_plan(gathered.problem, plan.batches);
   for (FieldUse& use : due->uses) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});
   hand_down(gathered, plan.batches, plan.uses);
@@ -161,11 +164,17 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
         plan.uses[i].on_time = plan.risk->in_full[static_cast<std::size_t>(g)];
   }
   if (plan.batches.total_short() > 0) {
+    // Under way nothing can start earlier, and the screen knows of no announced batches.
+    plan.under_way = !announced.nothing();
     const int earlier_days =
-        days_to_search(gathered.problem, static_cast<int>(data.constant("cure-search").value));
-    plan.shortages = shortages(gathered, screen, plan.uses, plan.batches, earlier_days);
-    if (const auto days = fewest_curing_days(due->turns, planner, screen, earlier_days))
-      plan.cure_start = season.first_start - *days;
+        plan.under_way ? 0
+                       : days_to_search(gathered.problem,
+                                        static_cast<int>(data.constant("cure-search").value));
+    plan.shortages = shortages(gathered, plan.under_way ? planner : screen, plan.uses, plan.batches,
+                               earlier_days);
+    if (!plan.under_way)
+      if (const auto days = fewest_curing_days(due->turns, planner, screen, earlier_days))
+        plan.cure_start = season.first_start - *days;
   }
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
@@ -211,7 +220,5 @@ std::optional<std::size_t> spare_instead_of(const recipe::Recipe& recipe, const 
       return i;
   return std::nullopt;
 }
-
-std::string batch_name(std::size_t index) { return "B" + std::to_string(index + 1); }
 
 }  // namespace wheyfield::season

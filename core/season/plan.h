@@ -57,6 +57,7 @@ struct SeasonPlan {
   // The latest first start from which nothing is short, of those up to `cure-search` days earlier;
   // looked for only when the earliest of them serves everything. Only with shortages.
   std::optional<calendar::Date> cure_start;
+  bool under_way = false;    // a changed plan: no earlier start is looked for
   std::vector<Task> tasks;   // by date
   outcome::Problems notes;   // of the forecasts
   outcome::Problems broken;  // what the independent checker finds; empty for a sound plan
@@ -76,7 +77,8 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
                                       const reference_data::ReferenceData& data,
                                       const PlanRules& rules, const BatchPlanner& planner,
                                       const BatchPlanner& screen, Simulation simulation,
-                                      reference_data::UsedSources& used);
+                                      reference_data::UsedSources& used,
+                                      const Announced& announced = {});
 
 // What the plan hands out of a batch [mL].
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);
@@ -86,8 +88,5 @@ std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);
 // vessel then, where it may still fail. None when there is no such batch.
 std::optional<std::size_t> spare_instead_of(const recipe::Recipe& recipe, const SeasonPlan& plan,
                                             std::size_t spare);
-
-// "B3": the name of a batch everywhere.
-std::string batch_name(std::size_t index);
 
 }  // namespace wheyfield::season

@@ -1,6 +1,9 @@
 #include "season/plan_check.h"
 
+#include <algorithm>
 #include <map>
+#include <optional>
+#include <set>
 #include <string>
 
 namespace wheyfield::season {
@@ -30,7 +33,8 @@ class Judge {
     if (b.vessel >= p_.season->vessels.size()) return add("plan-vessel-unknown", field);
     if (b.steps.size() != p_.recipe->steps.size()) return add("plan-steps-broken", field);
     for (std::size_t k = 0; k < b.steps.size(); ++k) step(b, k, field);
-    if (b.steps.front().from < p_.season->first_start)
+    const std::optional<Date>& no_new = p_.announced.no_new_before;
+    if (!b.announced && (b.start() < p_.season->first_start || (no_new && b.start() < *no_new)))
       add("plan-starts-too-early", field, b.steps.front().from.iso());
     if (b.ready != b.steps.back().to) add("plan-ready-wrong", field, b.ready.iso());
     if (b.use_by - b.ready != p_.season->serum_life_days)
@@ -83,14 +87,21 @@ class Judge {
 
   void milk() {
     std::map<int, std::int64_t> poured;
+    std::set<int> only_announced;
     const auto stands = static_cast<std::size_t>(p_.recipe->vessel_step());
     for (const Batch& b : plan_.batches)
       if (b.steps.size() > stands) poured[b.steps[stands].from.days()] += b.stored_ml;
+    for (const auto& [day, ml] : poured) only_announced.insert(day);
+    for (const Batch& b : plan_.batches)
+      if (!b.announced && b.steps.size() > stands)
+        only_announced.erase(b.steps[stands].from.days());
     const double share = recipe::scale(*p_.recipe, 1.0).taken("milk");
     for (const auto& [day, ml] : poured) {
       const Date date = Date::from_days(day);
       const MilkRule* rule = p_.season->milk_on(date);
       const double most = rule ? quantity::in_millilitres(rule->most) : 0.0;
+      // The milk of what is announced is promised, whatever can be had now.
+      if (only_announced.count(day) != 0) continue;
       if (share > 0.0 && static_cast<double>(ml) * share > most + 1e-6)
         add("plan-milk-over", "/milk", date.iso());
     }

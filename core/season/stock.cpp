@@ -14,7 +14,7 @@ std::vector<StockChange> stock_changes(const Season& season, const SeasonPlan& p
   }
   for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
     const Batch& b = plan.batches.batches[i];
-    changes.push_back({b.ready, b.spare ? "spare-ready" : "ready", batch_name(i), b.stored_ml, 0});
+    changes.push_back({b.ready, b.spare ? "spare-ready" : "ready", b.name, b.stored_ml, 0});
     left.push_back(b.stored_ml);
   }
   std::map<std::pair<int, bool>, std::int64_t> handed;  // day, by seed
@@ -33,7 +33,8 @@ std::vector<StockChange> stock_changes(const Season& season, const SeasonPlan& p
         opening ? plan.opening[i].use_by : plan.batches.batches[i - plan.opening.size()].use_by;
     if (left[i] > 0 && use_by + 1 <= season.to)
       changes.push_back({use_by + 1, "past-use-by",
-                         opening ? "" : batch_name(i - plan.opening.size()), -left[i], 0});
+                         opening ? "" : plan.batches.batches[i - plan.opening.size()].name,
+                         -left[i], 0});
   }
   std::stable_sort(changes.begin(), changes.end(),
                    [](const StockChange& a, const StockChange& b) { return a.date < b.date; });

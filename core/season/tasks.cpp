@@ -31,7 +31,7 @@ void agree_on_helpers(const Season& season, Date day, std::size_t batch,
 void batch_tasks(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
                  std::size_t index, std::vector<Task>& all) {
   const Vessel& vessel = season.vessels[batch.vessel];
-  const words::Values amounts = batch_values(season, recipe, batch, index);
+  const words::Values amounts = batch_values(season, recipe, batch);
   std::set<int> helped;
   for (const BatchStep& dated : batch.steps) {
     const recipe::Step& step = recipe.steps[dated.step];
@@ -156,11 +156,10 @@ void market_task(const Season& season, const SeasonPlan& plan, std::vector<Task>
 
 }  // namespace
 
-words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
-                           std::size_t index) {
+words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch) {
   const Vessel& vessel = season.vessels[batch.vessel];
   const double stored = static_cast<double>(batch.stored_ml) / 1000.0;
-  words::Values values{{"batch", batch_name(index)},
+  words::Values values{{"batch", batch.name},
                        {"vessel", vessel.name},
                        {"farm", vessel.farm},
                        {"place", season.places[vessel.place].name},

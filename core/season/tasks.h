@@ -14,7 +14,6 @@ std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe, cons
 
 // Amounts of one batch by material name ({milk}, {molasses}, ...), with {batch}, {vessel}, {place},
 // {farm}, {stored}: what the sentences of a recipe's tasks may name.
-words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
-                           std::size_t index);
+words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch);
 
 }  // namespace wheyfield::season

@@ -80,6 +80,12 @@ class CommandLine {
     flag(plan, "--request", to_.request);
     file(verb(season, "check"), "season-file")->required(false);
     file(verb(season, "explain"), "season-file")->required(false);
+    CLI::App& change = verb(season, "change");
+    file(change, "season-file")->required(false);
+    option(change, "--was", to_.was)->required();
+    repeated(change, "--failed", to_.failed);
+    option(change, "--change-on", to_.change_on);
+    option(change, "--announced-until", to_.announced_until);
     CLI::App& risk = verb(season, "risk");
     file(risk, "season-file")->required(false);
     option(risk, "--seasons", to_.seasons);

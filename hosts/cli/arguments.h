@@ -60,6 +60,10 @@ struct Arguments {
   std::vector<std::string> sections;
   std::optional<std::string> plan_method;
   std::string seasons;  // of chance
+  std::string was;      // file of the earlier plan
+  std::vector<std::string> failed;
+  std::string change_on;
+  std::string announced_until;
   CropArguments planting;
   JournalArguments note;
   std::string journal;  // the file of notes; "" = the usual one

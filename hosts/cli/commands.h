@@ -6,6 +6,7 @@
 namespace wheyfield::cli {
 
 int season_plan(Host& host);
+int season_change(Host& host);
 int season_check(Host& host);
 int season_explain(Host& host);
 int season_risk(Host& host);

@@ -7,6 +7,7 @@ namespace wheyfield::cli {
 int run_command(Host& host) {
   static const std::map<std::string, int (*)(Host&)> commands{
       {"season plan", season_plan},
+      {"season change", season_change},
       {"season check", season_check},
       {"season explain", season_explain},
       {"season new", season_new},

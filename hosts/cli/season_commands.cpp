@@ -2,6 +2,7 @@
 #include "cli/commands.h"
 #include "cli/journal_desk.h"
 #include "cli/season_file.h"
+#include "cli/text_file.h"
 
 namespace wheyfield::cli {
 namespace {
@@ -86,6 +87,19 @@ int ask_about_season(Host& host, const std::string& action, json extra) {
 }
 
 }  // namespace
+
+int season_change(Host& host) {
+  const Arguments& given = host.arguments;
+  const Reading<std::string> text = read_text_file(given.was);
+  if (!text) return host.refuse(text.error());
+  const json was = json::parse(*text, nullptr, false);
+  if (!was.is_object())
+    return host.refuse({{"was-unreadable", {given.was, 0, 0}, "", "", {}, exit_codes::unreadable}});
+  json extra = {{"was", was}, {"failed", given.failed}};
+  if (!given.change_on.empty()) extra["on"] = given.change_on;
+  if (!given.announced_until.empty()) extra["announced_until"] = given.announced_until;
+  return ask_about_season(host, "season.change", std::move(extra));
+}
 
 int season_explain(Host& host) { return ask_about_season(host, "season.explain", json::object()); }
 

@@ -336,3 +336,13 @@ export interface JournalUnpack {
   crc: string;
   text: string;
 }
+
+export interface SeasonChange {
+  season?: Record<string, unknown>;
+  method?: string;
+  pages?: boolean;
+  was: Record<string, unknown>;
+  on?: string;
+  announced_until?: string;
+  failed?: string[];
+}

@@ -1,0 +1,280 @@
+// A plan that is changed after something happened: what was announced stays, what is different is
+// said, and why.
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "api/fields.h"
+#include "api/plan_answer.h"
+#include "season/change.h"
+
+namespace wheyfield::api {
+namespace {
+
+using calendar::Date;
+using nlohmann::json;
+using outcome::failure;
+using outcome::Problems;
+using outcome::Result;
+using season::Difference;
+using season::ToldBatch;
+using words::Decimal;
+using Differs = Difference::What;
+
+const Fields change_fields{"SeasonChange",
+                           {{"season", Holds::object, false},
+                            {"method", Holds::text, false},
+                            {"pages", Holds::flag, false},
+                            {"was", Holds::object, true},
+                            {"on", Holds::date, false},
+                            {"announced_until", Holds::date, false},
+                            {"failed", Holds::texts, false}}};
+
+Decimal litres(std::int64_t ml) { return {static_cast<double>(ml) / 1000.0, 1}; }
+
+std::string text_of(const json& object, const char* member) {
+  if (!object.is_object()) return "";
+  const auto found = object.find(member);
+  return found != object.end() && found->is_string() ? found->get<std::string>() : "";
+}
+
+const json& list_in(const json& object, const char* member) {
+  static const json none = json::array();
+  const auto found = object.is_object() ? object.find(member) : object.end();
+  return found != object.end() && found->is_array() ? *found : none;
+}
+
+std::optional<Date> date_in(const json& object, const char* member) {
+  const auto date = calendar::parse_date(text_of(object, member));
+  return date ? std::optional(*date) : std::nullopt;
+}
+
+std::optional<std::int64_t> whole_in(const json& object, const char* member) {
+  const auto found = object.is_object() ? object.find(member) : object.end();
+  if (found == object.end() || !found->is_number_integer()) return std::nullopt;
+  return found->get<std::int64_t>();
+}
+
+// The plan as it was answered before.
+class Was {
+ public:
+  Was(const json& was, std::vector<std::string> failed) : was_(was), failed_(std::move(failed)) {}
+
+  Result<std::vector<ToldBatch>> batches(const recipe::Recipe& recipe) const {
+    if (!was_.contains("batches")) return failure({"was-no-plan", "/was", "", {}});
+    const int stands = recipe.vessel_step();
+    const std::string filled = stands < 0 ? "" : recipe.steps[static_cast<std::size_t>(stands)].id;
+    std::vector<ToldBatch> told;
+    Problems problems;
+    for (const json& one : list_in(was_, "batches")) {
+      auto batch = read(one, filled);
+      if (!batch)
+        return failure({"was-no-plan", "/was/batches/" + std::to_string(told.size()), "", {}});
+      told.push_back(std::move(*batch));
+    }
+    for (const std::string& name : failed_)
+      if (std::none_of(told.begin(), told.end(), [&](const auto& b) { return b.name == name; }))
+        problems.push_back({"failed-unknown", "/failed", name, {}});
+    if (!problems.empty()) return failure(std::move(problems));
+    return told;
+  }
+
+  // What was due, in mL by the day it is handed out.
+  std::map<int, std::int64_t> due() const {
+    std::map<int, std::int64_t> by_day;
+    for (const json& use : list_in(was_, "uses")) {
+      const auto on = date_in(use, "collect_on");
+      const auto ml = whole_in(use, "serum_ml");
+      const bool planned = on && use.contains("planned") && use["planned"] == true;
+      if (planned && ml) by_day[on->days()] += *ml;
+    }
+    return by_day;
+  }
+
+  // Days on which the group was to meet.
+  std::vector<Date> meetings() const {
+    std::vector<Date> days;
+    for (const json& meeting : list_in(was_, "meetings"))
+      if (const auto day = date_in(meeting, "date")) days.push_back(*day);
+    return days;
+  }
+
+ private:
+  std::optional<ToldBatch> read(const json& one, const std::string& filled) const {
+    ToldBatch batch;
+    batch.name = text_of(one, "id");
+    batch.vessel = text_of(one, "vessel");
+    const auto start = date_in(one, "start"), ready = date_in(one, "ready");
+    const auto ml = whole_in(one, "stored_ml");
+    if (batch.name.empty() || batch.vessel.empty() || !start || !ready || !ml) return std::nullopt;
+    batch.start = *start;
+    batch.ready = *ready;
+    batch.stored_ml = *ml;
+    batch.failed = std::find(failed_.begin(), failed_.end(), batch.name) != failed_.end();
+    for (const json& step : list_in(one, "steps")) {
+      const auto from = date_in(step, "from");
+      if (!from || text_of(step, "step") != filled) continue;
+      batch.fill_day = *from;
+      return batch;
+    }
+    return std::nullopt;
+  }
+
+  const json& was_;
+  std::vector<std::string> failed_;
+};
+
+struct Changed {
+  const WorkedPlan& worked;
+  const std::vector<ToldBatch>& told;
+  const Was& was;
+  Date on;
+};
+
+const char* word_of(Differs what) {
+  switch (what) {
+    case Differs::kept:
+      return "kept";
+    case Differs::resized:
+      return "resized";
+    case Differs::moved:
+      return "moved";
+    case Differs::dropped:
+      return "dropped";
+    case Differs::failed:
+      return "failed";
+    case Differs::added:
+      return "added";
+  }
+  return "";
+}
+
+std::string difference_text(const Changed& c, const Difference& d) {
+  words::Values values;
+  if (d.before) {
+    const ToldBatch& was = c.told[*d.before];
+    values.insert_or_assign("before", was.name);
+    values.insert_or_assign("before_start", was.start);
+    values.insert_or_assign("before_ready", was.ready);
+    values.insert_or_assign("before_litres", litres(was.stored_ml));
+    values.insert_or_assign("before_vessel", was.vessel);
+  }
+  if (d.now) {
+    const season::Batch& now = c.worked.plan.batches.batches[*d.now];
+    values.insert_or_assign("now", now.name);
+    values.insert_or_assign("start", now.start());
+    values.insert_or_assign("ready", now.ready);
+    values.insert_or_assign("litres", litres(now.stored_ml));
+    values.insert_or_assign("vessel", c.worked.season.vessels[now.vessel].name);
+  }
+  std::string key = "change." + std::string(word_of(d.what));
+  if (d.what == Differs::resized) {
+    const ToldBatch& was = c.told[*d.before];
+    const season::Batch& now = c.worked.plan.batches.batches[*d.now];
+    if (was.ready == now.ready) key += "-litres";
+    if (was.stored_ml == now.stored_ml) key += "-ready";
+  }
+  return c.worked.words().text(key, values);
+}
+
+Json differences_json(const Changed& c, const std::vector<Difference>& all) {
+  Json list = Json::array();
+  for (const Difference& d : all) {
+    const bool announced = d.now && c.worked.plan.batches.batches[*d.now].announced;
+    list.push_back({{"what", word_of(d.what)},
+                    {"before", d.before ? Json(c.told[*d.before].name) : Json()},
+                    {"now", d.now ? Json(c.worked.plan.batches.batches[*d.now].name) : Json()},
+                    {"announced", announced},
+                    {"text", difference_text(c, d)}});
+  }
+  return list;
+}
+
+// What is due on another day, or more or less of it.
+void add_what_is_due(const Changed& c, std::vector<std::string>& all) {
+  std::map<int, std::pair<std::int64_t, std::int64_t>> due;  // before, now
+  for (const auto& [day, ml] : c.was.due()) due[day].first = ml;
+  for (const season::PlannedUse& use : c.worked.plan.uses)
+    if (use.planned && use.due.collect_on)
+      due[use.due.collect_on->days()].second += use.due.serum_ml;
+  for (const auto& [day, of] : due)
+    if (of.first != of.second)
+      all.push_back(c.worked.words().text("change.why-due", {{"day", Date::from_days(day)},
+                                                             {"before", litres(of.first)},
+                                                             {"now", litres(of.second)}}));
+}
+
+std::vector<std::string> reasons(const Changed& c) {
+  const words::Catalogue& w = c.worked.words();
+  std::vector<std::string> all;
+  for (const ToldBatch& batch : c.told)
+    if (batch.failed) all.push_back(w.text("change.why-failed", {{"batch", batch.name}}));
+  for (const Date day : c.was.meetings())
+    if (day >= c.on && !c.worked.season.meetings.meets(day))
+      all.push_back(w.text("change.why-meeting", {{"day", day}}));
+  add_what_is_due(c, all);
+  return all;
+}
+
+sheet::Page change_page(const Changed& c, const std::vector<Difference>& all,
+                        const std::vector<std::string>& why) {
+  const words::Catalogue& w = c.worked.words();
+  sheet::Page page("changes", w.text("change.title", {{"season", c.worked.season.name}}));
+  std::vector<std::string> kept, changed;
+  for (const Difference& d : all)
+    (d.what == Differs::kept ? kept : changed).push_back(difference_text(c, d));
+  page.text(w.text("change.counts", {{"kept", kept.size()}, {"n", changed.size()}}));
+  const auto part = [&](const char* heading, std::vector<std::string> lines) {
+    if (lines.empty()) return;
+    page.heading(w.text(heading));
+    page.list(std::move(lines));
+  };
+  part("change.why", why);
+  part("change.what-changes", std::move(changed));
+  part("change.what-stays", std::move(kept));
+  for (const season::Shortage& s : c.worked.plan.shortages) page.text(shortage_text(c.worked, s));
+  return page;
+}
+
+}  // namespace
+
+const Fields& season_change_fields() { return change_fields; }
+
+Result<Answer> season_change(const Session& session, const json& body) {
+  Problems problems = check_shape(body, change_fields, "");
+  if (outcome::has_errors(problems)) return failure(std::move(problems));
+  const FieldReader r(body, "", session.data.units(), problems);
+  const Date on = r.date("on").value_or(session.today);
+  const auto asked_until = r.date("announced_until");
+  if (asked_until && *asked_until < on)
+    r.add("announced-before-change", "announced_until", asked_until->iso(), {{"on", on.iso()}});
+  if (outcome::has_errors(problems)) return failure(std::move(problems));
+  const Was was(body["was"], r.texts("failed"));
+  std::vector<ToldBatch> told;
+  const auto read_announced = [&](const SoundSeason& sound) -> Result<season::Announced> {
+    auto batches = was.batches(*sound.recipe);
+    if (!batches) return failure(batches.error());
+    told = std::move(*batches);
+    const Date until = asked_until.value_or(sound.read.season.meetings.first_from(on).value_or(on));
+    return season::announced(sound.read.season, *sound.recipe, plan_rules(session), told,
+                             {on, until});
+  };
+  Answer answer;
+  answer.used.note(session.data.constant("change-hours").origin, "change-hours");
+  const auto worked = planned(session, body, answer, usual_seasons, read_announced);
+  if (!worked) return failure(worked.error());
+  const Changed changed{*worked, told, was, on};
+  const auto all = season::differences(worked->season, told, worked->plan.batches);
+  const std::vector<std::string> why = reasons(changed);
+  add_plan_fields(*worked, answer);
+  answer.fields["changes"] = differences_json(changed, all);
+  answer.fields["why"] = why;
+  if (wants_pages(body)) {
+    std::vector<sheet::Page> pages{change_page(changed, all, why)};
+    for (sheet::Page& page : plan_pages(*worked)) pages.push_back(std::move(page));
+    put_pages(pages, answer);
+  }
+  return answer;
+}
+
+}  // namespace wheyfield::api

@@ -2,7 +2,8 @@
 """Holds the order of the rooms: a room includes itself and rooms above it in core/MODULES.
 
 Also: every folder of core is a room and every room a folder; the core never includes a host;
-only tests may include embedded.h. A store includes stores and the rooms of STORE_SEES, no others.
+only tests may include embedded.h. A store includes stores, a solver solvers, and of
+the rooms those of SEES, no others.
 Exits 1 and names each fault.
 
 Usage: check_layers.py [ROOT]
@@ -13,8 +14,9 @@ import sys
 from pathlib import Path
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]')
-OUTSIDE = ("hosts", "store", "web", "sheets", "tests", "bench", "tools")
-STORE_SEES = ("outcome", "journal")
+OUTSIDE = ("hosts", "store", "solvers", "web", "sheets", "tests", "bench", "tools")
+# Folders beside the core that see only some of its rooms.
+SEES = {"store": ("outcome", "journal"), "solvers": ("lot_sizing",)}
 SUFFIXES = (".h", ".cpp")
 
 
@@ -46,14 +48,15 @@ def include_fault(target: str, quoted: bool, room: str, rooms: list[str], test: 
     return 'our own headers are written "room/file.h"'
 
 
-def store_include_fault(target: str, quoted: bool, rooms: list[str]) -> str | None:
-    """What is wrong with one include of a store, or None."""
+def beside_include_fault(folder: str, target: str, quoted: bool, rooms: list[str]) -> str | None:
+    """What is wrong with one include of a folder that stands beside the core, or None."""
     top = target.split("/", 1)[0]
     if not quoted:
-        return 'our own headers are included with "..."' if top in (*rooms, "store") else None
+        return 'our own headers are included with "..."' if top in (*rooms, *SEES) else None
     if ".." in target.split("/") or "/" not in target:
         return 'our own headers are written "room/file.h"'
-    return None if top in ("store", *STORE_SEES) else "a store sees only " + ", ".join(STORE_SEES)
+    seen = (folder, *SEES[folder])
+    return None if top in seen else f"{folder} sees only " + ", ".join(SEES[folder])
 
 
 def includes(path: Path):
@@ -76,11 +79,12 @@ def file_faults(path: Path, core: Path, rooms: list[str]) -> list[str]:
     ]
 
 
-def store_faults(path: Path, root: Path, rooms: list[str]) -> list[str]:
+def beside_faults(path: Path, root: Path, rooms: list[str]) -> list[str]:
+    folder = path.relative_to(root).parts[0]
     return [
         f"{path.relative_to(root)}:{number}: {target}: {fault}"
         for number, target, quoted in includes(path)
-        if (fault := store_include_fault(target, quoted, rooms))
+        if (fault := beside_include_fault(folder, target, quoted, rooms))
     ]
 
 
@@ -91,16 +95,17 @@ def sources_in(folder: Path) -> list[Path]:
 def check(root: Path) -> tuple[list[str], int]:
     core = root / "core"
     rooms = rooms_of(core)
-    files, stores = sources_in(core), sources_in(root / "store")
+    files = sources_in(core)
+    beside = [path for folder in SEES for path in sources_in(root / folder)]
     faults = folder_faults(core, rooms)
     for path in files:
         faults += file_faults(path, core, rooms)
-    for path in stores:
-        faults += store_faults(path, root, rooms)
-    for name, found in (("core", files), ("store", stores)):
-        if not found:
+    for path in beside:
+        faults += beside_faults(path, root, rooms)
+    for name in ("core", *SEES):
+        if not sources_in(root / name):
             faults.append(f"{name}: no source file found")
-    return faults, len(files) + len(stores)
+    return faults, len(files) + len(beside)
 
 
 def main() -> int:

@@ -135,6 +135,7 @@ std::string Core::call(std::string_view name, std::string_view text) {
     if (!session) return refused(&*new_words, session.error());
     session->words = std::move(*new_words);
     session_ = std::make_unique<Session>(std::move(*session));
+    session_->solver = solver_;
     return refused(&session_->words, {});
   }
   if (name == "append" && session_) {

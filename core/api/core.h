@@ -21,6 +21,10 @@
 #include <string_view>
 #include <vector>
 
+namespace wheyfield::lot_sizing {
+class MipSolver;
+}
+
 namespace wheyfield::api {
 
 struct Session;
@@ -34,7 +38,12 @@ class Core {
 
   std::string call(std::string_view name, std::string_view json);
 
+  // Before `open`: a general solver of the host for season.plan with the method `exact`, which
+  // outlives the core. Without one that method is refused; no other answer depends on it.
+  void use_solver(const lot_sizing::MipSolver* solver) { solver_ = solver; }
+
  private:
+  const lot_sizing::MipSolver* solver_ = nullptr;
   std::unique_ptr<Session> session_;
 };
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <memory>
 #include <optional>
 #include <set>
 
@@ -279,17 +280,20 @@ void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
   }
 }
 
-// The planner that the body asks for: the exact one unless it names the baseline.
-Result<const season::BatchPlanner*> planner_of(const json& body) {
-  static const season::LotPlanner lots;
-  static const season::BackScheduler baseline;
+// The planner that the body asks for.
+Result<std::unique_ptr<season::BatchPlanner>> planner_of(const Session& session, const json& body) {
   const auto asked = body.find("method");
-  if (asked == body.end() || *asked == "dynamic-programme") return &lots;
-  if (*asked == "baseline") return &baseline;
+  if (asked == body.end() || *asked == "dynamic-programme")
+    return std::make_unique<season::LotPlanner>();
+  if (*asked == "baseline") return std::make_unique<season::BackScheduler>();
+  if (*asked == "exact") {
+    if (session.solver == nullptr) return failure({"plan-method-not-here", "/method", "exact", {}});
+    return std::make_unique<season::LotPlanner>(lot_sizing::Effort(), session.solver);
+  }
   return failure({"plan-method-unknown",
                   "/method",
                   asked->is_string() ? asked->get<std::string>() : asked->dump(),
-                  {{"known", "dynamic-programme, baseline"}}});
+                  {{"known", "dynamic-programme, baseline, exact"}}});
 }
 
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
@@ -417,7 +421,7 @@ season::PlanRules plan_rules(const Session& session) {
 
 Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer,
                            season::Simulation simulation, const ReadAnnounced& read_announced) {
-  const auto planner = planner_of(body);
+  const auto planner = planner_of(session, body);
   if (!planner) return failure(planner.error());
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());

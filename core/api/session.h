@@ -13,6 +13,7 @@
 #include "crop/crop_table.h"
 #include "journal/event_set.h"
 #include "journal/fold.h"
+#include "lot_sizing/mip.h"
 #include "outcome/result.h"
 #include "recipe/recipe.h"
 #include "reference_data/reference_data.h"
@@ -34,6 +35,7 @@ struct Session {
   // What was appended, and what it says.
   journal::EventSet events = {};
   journal::Facts facts = {};
+  const lot_sizing::MipSolver* solver = nullptr;  // of the host, where it has one
   // Notes that the host's store holds but cannot read any more: their numbers are used.
   std::set<journal::EventId> damaged = {};
 

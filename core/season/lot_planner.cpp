@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "lot_sizing/planner.h"
+#include "lot_sizing/strong_model.h"
 #include "season/back_scheduler.h"
 #include "season/lots.h"
 #include "season/spares.h"
@@ -47,13 +48,17 @@ Certificate certificate(const lot_sizing::Bill& bill, const lot_sizing::Planned&
 
 // `baseline` may be null.
 BatchPlan planned_with(const BatchProblem& problem, ChainTable& chains, const BatchPlan* baseline,
-                       const lot_sizing::Effort& effort) {
+                       const lot_sizing::Effort& effort, const lot_sizing::MipSolver* solver) {
+  const auto planned_as = [&](const lot_sizing::Problem& lots) {
+    return solver == nullptr ? lot_sizing::plan(lots, effort)
+                             : lot_sizing::plan_exact(lots, *solver, effort);
+  };
   LotProblem lots = to_lots(problem, chains);
-  lot_sizing::Planned planned = lot_sizing::plan(lots.problem, effort);
+  lot_sizing::Planned planned = planned_as(lots.problem);
   BatchPlan plan = from_lots(problem, chains, lots, planned.plan);
   if (planned.bill.missed == 0 && plan.total_short() > 0) {
     lots = to_lots(problem, chains, Rounding::each);
-    planned = lot_sizing::plan(lots.problem, effort);
+    planned = planned_as(lots.problem);
     plan = from_lots(problem, chains, lots, planned.plan);
   }
   plan.method = method_of(planned.method);
@@ -79,11 +84,11 @@ BatchPlan LotPlanner::plan(const BatchProblem& problem) const {
   std::optional<BatchPlan> counted_back;
   if (problem.announced.nothing()) counted_back = back_scheduled(problem, chains);
   const BatchPlan* baseline = counted_back ? &*counted_back : nullptr;
-  BatchPlan plan = planned_with(problem, chains, baseline, effort_);
+  BatchPlan plan = planned_with(problem, chains, baseline, effort_, solver_);
   if (problem.storage && plan.total_short() > 0) {
     BatchProblem open = problem;
     open.storage.reset();
-    BatchPlan without_cans = planned_with(open, chains, baseline, effort_);
+    BatchPlan without_cans = planned_with(open, chains, baseline, effort_, solver_);
     if (serves_more(problem, without_cans, plan)) plan = std::move(without_cans);
   }
   add_spares(problem, chains, plan);

@@ -6,18 +6,23 @@
 // baseline planner.
 #pragma once
 
+#include "lot_sizing/mip.h"
 #include "lot_sizing/product_program.h"
 #include "season/batch_plan.h"
 
 namespace wheyfield::season {
 
+// With a `solver` what the dynamic programme leaves open goes to it as well: slower, and only where
+// there is one. The solver outlives the planner.
 class LotPlanner : public BatchPlanner {
  public:
-  explicit LotPlanner(lot_sizing::Effort effort = {}) : effort_(effort) {}
+  explicit LotPlanner(lot_sizing::Effort effort = {}, const lot_sizing::MipSolver* solver = nullptr)
+      : effort_(effort), solver_(solver) {}
   BatchPlan plan(const BatchProblem& problem) const override;
 
  private:
   lot_sizing::Effort effort_;
+  const lot_sizing::MipSolver* solver_;
 };
 
 }  // namespace wheyfield::season

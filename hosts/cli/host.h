@@ -13,6 +13,7 @@
 #include "api/core.h"
 #include "cli/arguments.h"
 #include "cli/input.h"
+#include "solvers/cbc/cbc_solver.h"
 
 namespace wheyfield::cli {
 
@@ -42,7 +43,9 @@ class Host {
       : arguments(arguments),
         words(words),
         streams(streams),
-        surroundings_(std::move(surroundings)) {}
+        surroundings_(std::move(surroundings)) {
+    core_.use_solver(&solver_);
+  }
 
   // Opens the session once, then asks. An `open` that is refused is the answer to all.
   nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);
@@ -75,6 +78,7 @@ class Host {
   int show_pages(const nlohmann::ordered_json& answer);
 
   Surroundings surroundings_;
+  solvers::CbcSolver solver_;
   api::Core core_;
   bool opened_ = false;
 };

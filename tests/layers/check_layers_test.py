@@ -20,6 +20,7 @@ class Layers(unittest.TestCase):
         self.store = Path(self.scratch.name) / "store"
         shutil.copytree(ROOT / "core", self.core)
         shutil.copytree(ROOT / "store", self.store)
+        shutil.copytree(ROOT / "solvers", Path(self.scratch.name) / "solvers")
         rooms = (self.core / "MODULES").read_text().split()
         self.first, self.last = rooms[0], rooms[-1]
 
@@ -67,7 +68,7 @@ class Layers(unittest.TestCase):
         planted = self.store / "sqlite" / "bad.cpp"
         for room in ("calendar", "season", "api", "hosts", "core"):
             planted.write_text(f'#include <map>\n#include "{room}/x.h"\n')
-            self.finds(f"store/sqlite/bad.cpp:2: {room}/x.h: a store sees only")
+            self.finds(f"store/sqlite/bad.cpp:2: {room}/x.h: store sees only")
         planted.write_text('#include "../../core/api/core.h"\n')
         self.finds("our own headers are written")
         planted.write_text('#include "connection.h"\n')
@@ -76,6 +77,12 @@ class Layers(unittest.TestCase):
         self.finds("our own headers are included")
         planted.write_text('#include "journal/event.h"\n#include "store/memory/memory_log.h"\n')
         self.assertEqual(self.run_check().returncode, 0)
+
+    def test_finds_a_solver_that_sees_more_than_lot_sizing(self):
+        planted = Path(self.scratch.name) / "solvers" / "cbc" / "bad.cpp"
+        for room in ("journal", "season", "store", "api"):
+            planted.write_text(f'#include "{room}/x.h"\n')
+            self.finds(f"solvers/cbc/bad.cpp:1: {room}/x.h: solvers sees only")
 
     def test_finds_no_stores_at_all(self):
         shutil.rmtree(self.store)

@@ -31,6 +31,12 @@ TEST_F(SeasonPlanAnswer, EveryAnswerCarriesSchemaProblemsAndSources) {
   }
 }
 
+TEST_F(SeasonPlanAnswer, WithoutASolverTheExactMethodIsRefusedAndNotQuietlyReplaced) {
+  const Json answer = facade.ask("season.plan", {{"season", practice()}, {"method", "exact"}});
+  EXPECT_FALSE(testing::problem(answer, "plan-method-not-here").is_null()) << answer["problems"];
+  EXPECT_FALSE(answer.contains("batches"));
+}
+
 TEST_F(SeasonPlanAnswer, ThePlanHasEveryPartThatOthersRelyOn) {
   const Json plan = facade.plan(practice());
   for (const char* part : {"uses", "batches", "tasks", "shopping", "stock", "doses", "cost",

@@ -1,0 +1,43 @@
+// The lot-sizing problem as a mixed-integer programme for a general solver: a second opinion that
+// shares nothing with the dynamic programme but the problem itself.
+//
+// Facility-location flows from each lot to each due it may serve, strong links (what a session
+// serves is at most the due, times whether it is held), one column for each setup, whole lots, and
+// two families of mixed-integer rounding rows: the fewest setups that what is due by a day needs,
+// and the fewest packs that all needs. docs/models/lot-sizing.md has the symbols.
+#pragma once
+
+#include <vector>
+
+#include "lot_sizing/bill.h"
+#include "lot_sizing/mip.h"
+#include "lot_sizing/planner.h"
+#include "lot_sizing/problem.h"
+
+namespace wheyfield::lot_sizing {
+
+class StrongModel {
+ public:
+  explicit StrongModel(const Problem& problem);
+
+  const Mip& mip() const { return mip_; }
+  // Setups and lots of a solution, rounded to whole units. What serves what is left to serve().
+  Plan plan_of(const std::vector<double>& values) const;
+
+ private:
+  struct SetupColumn {
+    std::size_t product, session, setup, column;
+  };
+  friend class ModelWriter;
+
+  Mip mip_;
+  std::vector<SetupColumn> setups_;
+  std::vector<std::vector<std::size_t>> made_;  // column of what is made: [product][session]
+};
+
+// The planner's plan, then the solver on the strong model for anything cheaper: the better plan and
+// the better bound. Method mixed_integer where the solver found the plan or proved it.
+Planned plan_exact(const Problem& problem, const MipSolver& solver, const Effort& effort = {},
+                   double gap = 1e-4, int nodes = 100000);
+
+}  // namespace wheyfield::lot_sizing

@@ -9,6 +9,7 @@
 #include "api/season_facts.h"
 #include "api/season_reader.h"
 #include "api/session.h"
+#include "api/sound_season.h"
 #include "dosing/dilution.h"
 #include "dosing/harvest.h"
 #include "recipe/check.h"
@@ -28,11 +29,6 @@ using words::Decimal;
 
 constexpr std::uint64_t simulated_seed = 1;
 constexpr std::int64_t simulated_seasons = 2000;
-
-struct SoundSeason {
-  ReadSeason read;
-  const recipe::Recipe* recipe;
-};
 
 // Stock must be something the plan knows, in the unit in which it is counted.
 Problems stock_problems(const Session& session, const season::Season& season,
@@ -66,6 +62,8 @@ Problems stock_problems(const Session& session, const season::Season& season,
   return problems;
 }
 
+}  // namespace
+
 Result<SoundSeason> sound_season(const Session& session, const json& body) {
   const auto tried = body.find("season");
   if (tried != body.end() && !tried->is_object())
@@ -82,6 +80,8 @@ Result<SoundSeason> sound_season(const Session& session, const json& body) {
     return failure(problems);
   return SoundSeason{std::move(*read), recipe};
 }
+
+namespace {
 
 // Things that were never measured: said once for each farm, with the field to fill in.
 void note_unmeasured(const season::Season& season, Problems& problems) {

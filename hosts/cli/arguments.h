@@ -58,6 +58,7 @@ struct Arguments {
   std::map<std::string, std::vector<std::string>> fields;
   std::vector<std::string> sections;
   std::optional<std::string> plan_method;
+  std::optional<long long> threads;
   CropArguments planting;
   JournalArguments note;
   std::string journal;  // the file of notes; "" = the usual one

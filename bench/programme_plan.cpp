@@ -103,7 +103,8 @@ void measure(wheyfield::api::Core& core, int groups, double& before) {
 
 }  // namespace
 
-int main(int argc, char** argv) {
+// Only exhausted memory or a fault of ours can throw here.
+int main(int argc, char** argv) {  // NOLINT(bugprone-exception-escape)
   if (argc == 3) return write_folder(std::atoi(argv[1]), argv[2]);
   wheyfield::api::Core core;
   core.call("open", "{\"data\":" + std::string(wheyfield::embedded::data_json()) +

@@ -89,6 +89,7 @@ class ProgrammePages {
                        {{"n", w_.not_planned.size()}, {"groups", listed(w_.not_planned)}}));
     page.heading(say("programme.days"));
     page.text(moves());
+    movers(page);
     totals(page);
     lose_by_moving(page);
     days_without_trainer(page);
@@ -113,6 +114,15 @@ class ProgrammePages {
     if (fewer > 0)
       return say(saved >= 0 ? "programme.moves-both" : "programme.moves-litres", values);
     return say(saved > 0 ? "programme.moves-money" : "programme.moves-needed", values);
+  }
+
+  void movers(sheet::Page& page) const {
+    std::vector<std::string> names;
+    for (std::size_t g = 0; g < w_.groups.size(); ++g)
+      if (w_.groups[g].now != w_.plan.groups[g].day)
+        names.push_back(say("programme.mover",
+                            {{"group", w_.groups[g].group}, {"day", day(w_.plan.groups[g].day)}}));
+    if (!names.empty()) page.text(say("programme.movers", {{"groups", listed(names)}}));
   }
 
   void totals(sheet::Page& page) const {
@@ -161,12 +171,11 @@ class ProgrammePages {
 
   std::string proof() const {
     const programme::Proof& proof = w_.plan.proof;
-    const words::Values values{
-        {"plans", proof.plans},
-        {"best", proof.best},
-        {"near", proof.within_tenth},
-        {"n", proof.plans - proof.least_short},
-        {"percent", Decimal{std::ceil(proof.worst_gap * 10000.0) / 100.0, 2}}};
+    const words::Values values{{"plans", proof.plans},
+                               {"best", proof.best},
+                               {"near", proof.within_tenth},
+                               {"n", proof.plans - proof.least_short},
+                               {"percent", Decimal{std::ceil(proof.worst_gap * 1000.0) / 10.0, 1}}};
     if (proof.best == proof.plans) return say("programme.proof-all", values);
     return say("programme.proof", values) + " " +
            (proof.plans == proof.least_short ? "" : say("programme.proof-none", values));
@@ -191,6 +200,8 @@ class ProgrammePages {
                                 {"size", Decimal{quantity::in_litres(w_.programme.lorry->can), 2}},
                                 {"n", d.trips.size()},
                                 {"cost", money(d.trips_cost)}}));
+    const bool fewest = w_.programme.lorry->terms.keeping_week == quantity::Money();
+    if (fewest && d.trips.size() > 1) page.text(say("programme.no-fewer-trips"));
     std::vector<std::string> trips;
     for (const programme::Trip& trip : d.trips)
       trips.push_back(say("programme.trip", {{"day", trip.on},

@@ -26,7 +26,8 @@ class Planning {
       descend();
     }
     if (!done()) price();
-    best_.bound = std::min(best_.bound, best_.bill.total());
+    // What no plan can miss less of is a bound by itself, where the other stopped early.
+    best_.bound = std::min(std::max(best_.bound, best_.missed_bound), best_.bill.total());
     return std::move(best_);
   }
 

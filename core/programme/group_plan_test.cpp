@@ -1,9 +1,9 @@
 #include "programme/group_plan.h"
 
 #include <gtest/gtest.h>
+#include <support/small_season.h>
 
 #include "season/lot_planner.h"
-#include "support/small_season.h"
 
 namespace wheyfield::programme {
 namespace {

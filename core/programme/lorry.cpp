@@ -9,8 +9,6 @@
 namespace wheyfield::programme {
 namespace {
 
-using calendar::Date;
-
 constexpr std::int64_t week = 7;
 
 // Money in sevenths of a thousandth, so that a day of keeping is whole.

@@ -1,12 +1,11 @@
 #include "programme/lorry.h"
 
 #include <gtest/gtest.h>
+#include <support/draw.h>
 
 #include <algorithm>
 #include <limits>
 #include <tuple>
-
-#include "support/draw.h"
 
 namespace wheyfield::programme {
 namespace {
@@ -76,7 +75,7 @@ Lorry drawn_lorry(testing::Draw& draw, int most_days) {
   lorry.trip = Money::from_thousandths(draw.between(1, 40));
   lorry.holds = static_cast<std::size_t>(draw.between(1, 4));
   lorry.trips_a_day = static_cast<std::size_t>(draw.between(1, 2));
-  lorry.keeping_week = Money::from_thousandths(draw.between(0, 3) * draw.between(0, 9));
+  lorry.keeping_week = Money::from_thousandths(draw.below(3) == 0 ? 0 : draw.between(1, 27));
   for (int d = draw.between(0, 4), n = draw.between(0, most_days); n > 0; --n) {
     lorry.may_come.push_back(day(d));
     d += draw.between(1, 9);

@@ -1,8 +1,7 @@
 #include "programme/weekdays.h"
 
 #include <gtest/gtest.h>
-
-#include "support/draw.h"
+#include <support/draw.h>
 
 namespace wheyfield::programme {
 namespace {

@@ -118,7 +118,7 @@ class ProgrammeRun {
       if (planned_[i].plans.is_null())
         missing.push_back(files_[i].name);
       else
-        groups.push_back(std::move(planned_[i].plans));
+        groups.emplace_back(planned_[i].plans);
     }
     if (groups.empty()) return none_planned();
     ordered_json answer =

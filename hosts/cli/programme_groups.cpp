@@ -6,6 +6,7 @@
 #include <set>
 #include <thread>
 #include <tuple>
+#include <utility>
 
 #include "api/core.h"
 #include "cli/problem_printer.h"
@@ -81,22 +82,19 @@ std::vector<PlannedGroup> plan_groups(const std::vector<GroupFile>& files, const
 }
 
 ordered_json merged_sources(const std::vector<ordered_json>& lists) {
-  struct Row {
-    ordered_json source;
-    std::set<std::string> used_for;
-  };
+  using Row = std::pair<ordered_json, std::set<std::string>>;  // the source, what it was used for
   std::map<std::tuple<std::string, std::string, std::string>, Row> rows;
   for (const ordered_json& list : lists)
     for (const ordered_json& source : list) {
-      Row& row = rows[{source.value("id", ""), source.value("kind", ""), source.value("page", "")}];
-      if (row.source.is_null()) row.source = source;
-      for (const ordered_json& use : source["used_for"])
-        row.used_for.insert(use.get<std::string>());
+      auto& [row, used_for] =
+          rows[{source.value("id", ""), source.value("kind", ""), source.value("page", "")}];
+      if (row.is_null()) row = source;
+      for (const ordered_json& use : source["used_for"]) used_for.insert(use.get<std::string>());
     }
   ordered_json merged = ordered_json::array();
   for (auto& [key, row] : rows) {
-    row.source["used_for"] = row.used_for;
-    merged.push_back(std::move(row.source));
+    row.first["used_for"] = row.second;
+    merged.push_back(std::move(row.first));
   }
   return merged;
 }

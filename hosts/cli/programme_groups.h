@@ -20,7 +20,7 @@ struct GroupFile {
 
 // What became of one group: its plans, or what is wrong in its file.
 struct PlannedGroup {
-  nlohmann::json plans;  // `group` of programme.group; null when it could not be planned
+  nlohmann::ordered_json plans;  // `group` of programme.group; null when it could not be planned
   nlohmann::ordered_json sources = nlohmann::ordered_json::array();
   nlohmann::ordered_json problems = nlohmann::ordered_json::array();  // with file and line
   std::vector<std::string> lines;                                     // the same for people

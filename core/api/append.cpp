@@ -24,6 +24,19 @@ bool stands_as(const EventSet& events, const EventId& id, const std::string& lin
                      [&](const Event* event) { return journal::line_of(*event) == line; });
 }
 
+Result<std::set<EventId>> damaged_in(const json& request) {
+  std::set<EventId> ids;
+  const auto list = request.find("damaged");
+  if (list == request.end()) return ids;
+  if (!list->is_array()) return failure({"wrong-shape", "/damaged", "", {{"shape", "list"}}});
+  for (const json& text : *list) {
+    auto id = journal::parse_event_id(text.is_string() ? text.get<std::string>() : text.dump());
+    if (!id) return failure(outcome::under("/damaged", std::move(id.error())));
+    ids.insert(std::move(*id));
+  }
+  return ids;
+}
+
 }  // namespace
 
 Result<std::vector<Event>> read_events(const json& request) {
@@ -59,6 +72,9 @@ std::vector<Event> would_blank(const Session& session, const std::vector<Event>&
 Result<Answer> append_events(Session& session, const json& request) {
   auto events = read_events(request);
   if (!events) return failure(events.error());
+  auto damaged = damaged_in(request);
+  if (!damaged) return failure(damaged.error());
+  session.damaged.merge(*damaged);
   std::map<EventSet::Added, int> count;
   std::set<EventId> blank;
   for (Event& event : *events) {
@@ -68,6 +84,8 @@ Result<Answer> append_events(Session& session, const json& request) {
     ++count[added];
     if (added == EventSet::Added::blanked || !stands_as(session.events, id, line)) blank.insert(id);
   }
+  for (auto id = session.damaged.begin(); id != session.damaged.end();)
+    id = session.events.find(*id).empty() ? std::next(id) : session.damaged.erase(id);
   session.facts = facts_of(session.events, session.data);
   const std::vector<Event> to_blank = session.facts.to_blank;
   for (const Event& head : to_blank) {

@@ -189,8 +189,10 @@ const std::vector<Action>& actions() {
       {"recipe.show", recipe_show},
       {"schema", schema},
       {"season.check", season_check},
+      {"season.explain", season_explain},
       {"season.plan", season_plan},
-      {"season.questions", season_questions}};
+      {"season.questions", season_questions},
+      {"season.risk", season_risk}};
   return all;
 }
 

@@ -37,6 +37,7 @@ struct GroupMeeting {
   std::vector<std::string> absent_twice;
   std::vector<group::Duty> duties;
   std::vector<group::HandOut> products;  // up to the day
+  std::vector<std::string> spoiled;      // batches noted lost of which serum was made or handed out
   group::Payments since;                 // from the last meeting's day to the day
   group::Payments in_all;                // up to the day
   std::vector<std::string> joined;       // after the last meeting's day, up to the day

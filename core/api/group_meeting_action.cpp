@@ -6,6 +6,7 @@
 #include "api/journal_answer.h"
 #include "api/plan_answer.h"
 #include "api/plan_rows.h"
+#include "group/spoiled.h"
 #include "journal/standing.h"
 
 namespace wheyfield::api {
@@ -111,6 +112,14 @@ void gather_people(const Session& session, const group::Persons& persons, GroupM
         (move.in ? meeting.joined : meeting.left).push_back(member.code);
 }
 
+// Of which something may still stand somewhere, or go from hand to hand.
+std::vector<std::string> spoiled_and_used(const journal::Facts& facts, Date on) {
+  std::vector<std::string> batches;
+  for (const group::Spoiled& spoiled : group::spoiled_batches(facts, on))
+    if (!spoiled.made.empty() || !spoiled.handed_out.empty()) batches.push_back(spoiled.batch);
+  return batches;
+}
+
 GroupMeeting gathered(const Session& session, Date on, Answer& answer) {
   const journal::Facts& facts = session.facts;
   const group::Persons persons(facts);
@@ -121,6 +130,7 @@ GroupMeeting gathered(const Session& session, Date on, Answer& answer) {
   meeting.last = group::last_meeting(facts, on);
   meeting.duties = group::duties_on(facts, on);
   meeting.products = group::hand_outs(facts, units, on);
+  meeting.spoiled = spoiled_and_used(facts, on);
   meeting.in_all = group::payments(facts, units, persons, group::first_day(), on);
   meeting.since =
       group::payments(facts, units, persons, meeting.last.value_or(group::first_day()), on);
@@ -158,6 +168,7 @@ Json products_json(const std::vector<group::HandOut>& products) {
                     {"had_ml", one.had_ml},
                     {"made_ml", one.made_ml},
                     {"handed_out_ml", one.handed_out_ml},
+                    {"spoiled_ml", one.spoiled_ml},
                     {"left_ml", one.left_ml()},
                     {"unread", one.unread.size()}});
   return list;
@@ -188,6 +199,7 @@ void add_meeting_fields(const Session& session, const GroupMeeting& meeting, Ans
   fields["absent_twice"] = meeting.absent_twice;
   fields["duties"] = duties_json(meeting.duties);
   fields["products"] = products_json(meeting.products);
+  fields["lost_batches"] = meeting.spoiled;
   fields["paid_in"] = {{"since", paid_json(meeting.since.all.in)},
                        {"in_all", paid_json(meeting.in_all.all.in)}};
   fields["paid_out"] = {{"since", paid_json(meeting.since.all.out)},

@@ -82,10 +82,14 @@ class MeetingWriter {
       values.insert_or_assign("made", litres(one.made_ml));
       values.insert_or_assign("out", litres(one.handed_out_ml));
       values.insert_or_assign("left", litres(std::max<std::int64_t>(0, one.left_ml())));
-      values.insert_or_assign("above", litres(-one.left_ml()));
-      page.text(w_.text(one.left_ml() < 0 ? "group.above-made" : "group.in-hand", values));
+      values.insert_or_assign("above", litres(one.above_ml()));
+      page.text(w_.text(one.above_ml() > 0 ? "group.above-made" : "group.in-hand", values));
+      values.insert_or_assign("spoiled", litres(one.spoiled_ml));
+      if (one.spoiled_ml > 0) page.text(w_.text("group.of-lost-batches", values));
       if (!one.unread.empty()) page.text(w_.text("group.unread-notes", {{"n", one.unread.size()}}));
     }
+    for (const std::string& batch : m_.spoiled)
+      page.caution(w_.text("caution.batch-lost", {{"batch", batch}}));
     not_enough(page);
     if (serum_goes_out()) cautions(page);
   }

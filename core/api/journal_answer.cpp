@@ -41,6 +41,15 @@ std::string body_words(const Session& session, const Event& event) {
   return all;
 }
 
+std::string remark_in(const Event& event) {
+  if (event.blanked()) return "";
+  std::string all;
+  for (const char* member : {"note", "why", "fate", "topic", "for", "none_because"})
+    if (const std::string said = journal::text_in(event.body, member); !said.empty())
+      all += (all.empty() ? "" : "; ") + said;
+  return all;
+}
+
 Json event_row(const Session& session, const Event& event) {
   const journal::Kind* kind = journal::kinds().find(event.kind);
   const auto about = kind == nullptr || event.blanked()

@@ -31,6 +31,9 @@ std::string body_words(const Session& session, const journal::Event& event);
 Json event_row(const Session& session, const journal::Event& event);
 
 // {code, about, name, text, choices: [event rows]}.
+// What a note says in its author's own words, where a name may stand; "" when nothing.
+std::string remark_in(const journal::Event& event);
+
 Json question_json(const Session& session, const journal::Question& question);
 
 }  // namespace wheyfield::api

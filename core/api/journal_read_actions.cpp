@@ -34,16 +34,29 @@ std::set<journal::EventId> ids_of(const std::vector<const Event*>& events) {
   return ids;
 }
 
+// Does any member say just this, alone or in a list?
+bool names(const json& said, const std::string& code) {
+  if (said.is_string()) return said.get_ref<const std::string&>() == code;
+  return said.is_structured() &&
+         std::any_of(said.begin(), said.end(), [&](const json& one) { return names(one, code); });
+}
+
+// With the year where it is not this one.
+std::string day_text(const Session& session, const Json& iso) {
+  const auto on = calendar::parse_date(iso.get<std::string>());
+  return on->year() == session.today.year() ? session.words.date(*on)
+                                            : session.words.long_date(*on);
+}
+
 sheet::Page notes_page(const Session& session, const Json& rows) {
   const words::Catalogue& w = session.words;
   sheet::Page page("journal", w.text("journal.list-title"));
   page.text(w.text("journal.list-counts", {{"n", rows.size()}}));
   std::vector<std::vector<std::string>> table;
   for (const Json& row : rows) {
-    const auto on = calendar::parse_date(row["on"].get<std::string>());
     const bool counts = row["counts"].get<bool>();
-    table.push_back({row["id"], w.date(*on), kind_words(session, row["kind"]), row["says"],
-                     counts ? "" : w.text("journal.does-not-count")});
+    table.push_back({row["id"], day_text(session, row["on"]), kind_words(session, row["kind"]),
+                     row["says"], counts ? "" : w.text("journal.does-not-count")});
   }
   page.table(
       {{w.text("col.note")}, {w.text("col.day")}, {w.text("col.kind")}, {w.text("col.says")}, {""}},
@@ -60,8 +73,7 @@ sheet::Page questions_page(const Session& session, const Json& questions) {
     page.text(question["text"]);
     std::vector<std::vector<std::string>> rows;
     for (const Json& choice : question["choices"]) {
-      const auto on = calendar::parse_date(choice["on"].get<std::string>());
-      rows.push_back({choice["id"], w.date(*on), choice["says"]});
+      rows.push_back({choice["id"], day_text(session, choice["on"]), choice["says"]});
     }
     page.table({{w.text("col.note")}, {w.text("col.day")}, {w.text("col.says")}}, std::move(rows));
   }
@@ -115,7 +127,7 @@ Result<Answer> journal_list(const Session& session, const json& body) {
   for (const Event* event : session.events.in_order()) {
     if (kind && event->kind != *kind) continue;
     Json row = event_row(session, *event);
-    if (about && row["about"] != *about) continue;
+    if (about && row["about"] != *about && !names(event->body, *about)) continue;
     rows.push_back(std::move(row));
     rows.back()["counts"] = !event->blanked() && aside.count(event->id) == 0;
   }
@@ -176,7 +188,9 @@ Result<Answer> journal_table(const Session& session, const json& body) {
 
 Result<Answer> journal_season(const Session& session, const json&) {
   Answer answer;
-  answer.fields["season"] = season_body(session.facts, session.today);
+  SeasonTold told = season_told(session.facts, session.today);
+  answer.fields["season"] = std::move(told.body);
+  answer.problems = std::move(told.notices);
   if (answer.fields["season"].empty()) return failure({"nothing-recorded", "", "", {}});
   return answer;
 }
@@ -199,6 +213,11 @@ Result<Answer> journal_verify(const Session& session, const json& body) {
   answer.fields["kinds"] = kinds;
   answer.fields["questions"] = session.facts.questions.size();
   answer.fields["newer"] = session.facts.newer.size();
+  answer.fields["damaged"] = Json::array();
+  for (const journal::EventId& id : session.damaged) {
+    answer.fields["damaged"].push_back(id.text());
+    answer.problems.push_back({"store-note-damaged", "", id.text(), {}, Severity::notice});
+  }
   answer.fields["unreadable"] = Json::array();
   for (const Event* event : session.facts.unreadable) {
     answer.fields["unreadable"].push_back(event_row(session, *event));

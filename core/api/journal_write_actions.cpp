@@ -5,9 +5,11 @@
 #include "api/append.h"
 #include "api/event_fields.h"
 #include "api/journal_answer.h"
+#include "api/note_doubts.h"
 #include "api/recorder.h"
 #include "api/value_check.h"
 #include "group/forget.h"
+#include "group/sounds_alike.h"
 #include "journal/standing.h"
 #include "journal/versions.h"
 #include "quantity/number_text.h"
@@ -46,7 +48,7 @@ const Fields forget_fields{
     {{"member", Holds::text, true}, {"device", Holds::text, true}, {"clock", Holds::number, true}}};
 const Fields lost_fields{"JournalLost",
                          {{"lost", Holds::text, true},
-                          {"last", Holds::number, false},
+                          {"last_note", Holds::number, false},
                           {"device", Holds::text, true},
                           {"clock", Holds::number, true}}};
 
@@ -133,6 +135,26 @@ Result<Answer> noted_answer(const Session& session, const Recorder& recorder) {
   return answer;
 }
 
+// Remarks in which a part of the person's name stands; they are not blanked.
+Json remarks_naming(const Session& session, const group::Forgetting& going) {
+  std::set<std::u32string> parts;
+  for (const std::string& code : going.codes)
+    if (const journal::Item* name = session.facts.find("name", code))
+      for (std::u32string& word : group::sounded(journal::text_in(name->body, "name")))
+        if (word.size() > 2) parts.insert(std::move(word));
+  Json remarks = Json::array();
+  for (const Event* event : session.events.in_order()) {
+    const std::string said = remark_in(*event);
+    const auto words = group::sounded(said);
+    const bool named = std::any_of(words.begin(), words.end(), [&](const auto& word) {
+      return std::any_of(parts.begin(), parts.end(),  // "sefis can": the mark is not heard
+                         [&](const auto& part) { return word.compare(0, part.size(), part) == 0; });
+    });
+    if (named) remarks.push_back({{"id", event->id.text()}, {"says", said}});
+  }
+  return remarks;
+}
+
 // `blanks`: the notes whose bodies these acts would take; `text`: how many, and of which farms.
 void put_what_would_go(const Session& session, const std::vector<Event>& acts,
                        const group::Forgetting& going, Answer& answer) {
@@ -146,6 +168,7 @@ void put_what_would_go(const Session& session, const std::vector<Event>& acts,
       session.words.text(farms.empty() ? "journal.forget-names" : "journal.forget-farms",
                          {{"member", going.codes.front()}, {"n", blanks.size()}, {"farms", farms}});
   answer.fields["blanks"] = std::move(blanks);
+  answer.fields["remarks"] = remarks_naming(session, going);
 }
 
 // The two members of a question become one person.
@@ -210,8 +233,10 @@ Result<Answer> journal_add(const Session& session, const json& body) {
                     replaces->front().text(),
                     {{"kind", session.events.find(replaces->front()).front()->kind}}});
   Recorder recorder(session, *request.desk);
-  recorder.note(kind, body["body"], on, journal::versions_of(session.events, *replaces));
-  return noted_answer(session, recorder);
+  recorder.note(kind, as_said(body["body"]), on, journal::versions_of(session.events, *replaces));
+  auto answer = noted_answer(session, recorder);
+  if (answer) outcome::append(answer->problems, note_doubts(session, kind, body["body"], on));
+  return answer;
 }
 
 Result<Answer> journal_strike(const Session& session, const json& body) {
@@ -242,8 +267,8 @@ Result<Answer> journal_answer(const Session& session, const json& body) {
   if (question->code == "same-person" && take == "same") return joined(session, request, *question);
   if (auto problem = refusal_of_group_answer(*question, take)) return failure(std::move(*problem));
   const journal::Kind* kind = journal::kinds().find(question->events.front()->kind);
-  const bool one_value =
-      kind != nullptr && kind->rule == journal::Rule::one && kind->question == question->code;
+  const bool one_value = kind != nullptr && kind->question == question->code &&
+                         (kind->rule == journal::Rule::one || kind->rule == journal::Rule::latest);
   std::set<std::string> named = take == "none" ? std::set<std::string>() : named_notes(take);
   if (one_value && (take == "all" || named.size() > 1))
     return failure({"answer-one-only", "/take", take, {}});
@@ -280,7 +305,7 @@ Result<Answer> journal_lost(const Session& session, const json& body) {
   if (!request.good()) return failure(std::move(request.problems));
   const std::string lost = *request.reader.text("lost");
   const std::int64_t known = session.events.last_counter(lost);
-  const auto last = request.reader.count("last");
+  const auto last = request.reader.count("last_note");
   if (!request.good()) return failure(std::move(request.problems));
   if (known == 0) return failure({"device-unknown", "/lost", lost, {}});
   if (lost == request.desk->device) return failure({"lost-is-this-device", "/lost", lost, {}});

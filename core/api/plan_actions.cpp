@@ -9,9 +9,9 @@
 #include "api/season_facts.h"
 #include "api/season_reader.h"
 #include "api/session.h"
-#include "api/sound_season.h"
 #include "dosing/dilution.h"
 #include "dosing/harvest.h"
+#include "group/spoiled.h"
 #include "recipe/check.h"
 #include "season/back_scheduler.h"
 #include "season/harvest_wait.h"
@@ -26,9 +26,6 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 using words::Decimal;
-
-constexpr std::uint64_t simulated_seed = 1;
-constexpr std::int64_t simulated_seasons = 2000;
 
 // Stock must be something the plan knows, in the unit in which it is counted.
 Problems stock_problems(const Session& session, const season::Season& season,
@@ -62,15 +59,7 @@ Problems stock_problems(const Session& session, const season::Season& season,
   return problems;
 }
 
-}  // namespace
-
-Result<SoundSeason> sound_season(const Session& session, const json& body) {
-  const auto tried = body.find("season");
-  if (tried != body.end() && !tried->is_object())
-    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  const json recorded = tried == body.end() ? season_body(session.facts, session.today) : json();
-  if (tried == body.end() && recorded.empty()) return failure({"nothing-recorded", "", "", {}});
-  const json& season = tried == body.end() ? recorded : *tried;
+Result<SoundSeason> checked_season(const Session& session, const json& season) {
   auto read = read_season(season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
   const recipe::Recipe* recipe = session.recipe(read->season.recipe);
@@ -80,8 +69,6 @@ Result<SoundSeason> sound_season(const Session& session, const json& body) {
     return failure(problems);
   return SoundSeason{std::move(*read), recipe};
 }
-
-namespace {
 
 // Things that were never measured: said once for each farm, with the field to fill in.
 void note_unmeasured(const season::Season& season, Problems& problems) {
@@ -291,16 +278,6 @@ void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
   }
 }
 
-// Everything to be said of a readable season before it is planned.
-Problems remarks(const Session& session, const SoundSeason& sound) {
-  Problems problems = sound.read.remarks;
-  note_unmeasured(sound.read.season, problems);
-  note_temperatures(sound.read.season, problems);
-  ask_about_strength(session, sound.read.season, *sound.recipe, problems);
-  ask_about_fill_lines(sound.read.season, *sound.recipe, problems);
-  return problems;
-}
-
 // The planner that the body asks for: the exact one unless it names the baseline.
 Result<const season::BatchPlanner*> planner_of(const json& body) {
   static const season::LotPlanner lots;
@@ -315,12 +292,13 @@ Result<const season::BatchPlanner*> planner_of(const json& body) {
 }
 
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
-                               const season::BatchPlanner& planner,
+                               const season::BatchPlanner& planner, season::Simulation simulation,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
-  auto made = season::make_plan(season, recipe, session.crops, session.data, planner,
-                                season::BackScheduler(), {simulated_seed, simulated_seasons}, used);
+  const season::PlanRules rules = plan_rules(session);
+  auto made = season::make_plan(season, recipe, session.crops, session.data, rules, planner,
+                                season::BackScheduler(), simulation, used);
   if (!made) return failure(made.error());
   season::SeasonPlan plan = std::move(*made);
   if (!plan.broken.empty()) return failure(plan.broken);
@@ -354,7 +332,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(meetings),
                     std::move(yields),
                     cost,
-                    harvest};
+                    harvest,
+                    rules};
 }
 
 // What only the plan shows.
@@ -407,14 +386,42 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 
 }  // namespace
 
-Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer) {
+Result<SoundSeason> sound_season(const Session& session, const json& body) {
+  const auto tried = body.find("season");
+  if (tried != body.end() && !tried->is_object())
+    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
+  if (tried != body.end()) return checked_season(session, *tried);
+  SeasonTold told = season_told(session.facts, session.today);
+  if (told.body.empty()) return failure({"nothing-recorded", "", "", {}});
+  auto sound = checked_season(session, told.body);
+  if (!sound) return failure(at_their_notes(told, std::move(sound.error())));
+  outcome::append(sound->read.remarks, std::move(told.notices));
+  return sound;
+}
+
+Problems remarks(const Session& session, const SoundSeason& sound) {
+  Problems problems = sound.read.remarks;
+  note_unmeasured(sound.read.season, problems);
+  note_temperatures(sound.read.season, problems);
+  ask_about_strength(session, sound.read.season, *sound.recipe, problems);
+  ask_about_fill_lines(sound.read.season, *sound.recipe, problems);
+  return problems;
+}
+
+season::PlanRules plan_rules(const Session& session) {
+  const group::OwnBatches own = group::own_batches(session.facts);
+  return season::PlanRules::of(session.data, own.failed, own.finished);
+}
+
+Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer,
+                           season::Simulation simulation) {
   const auto planner = planner_of(body);
   if (!planner) return failure(planner.error());
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   answer.problems = remarks(session, *sound);
   answer.used = std::move(sound->read.used);
-  auto worked = worked_plan(session, std::move(*sound), **planner, answer.used);
+  auto worked = worked_plan(session, std::move(*sound), **planner, simulation, answer.used);
   if (worked) note_worked(*worked, answer);
   return worked;
 }

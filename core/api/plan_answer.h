@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "api/season_reader.h"
 #include "api/session.h"
 #include "economics/cost.h"
 #include "season/doses.h"
@@ -30,15 +31,30 @@ struct WorkedPlan {
   std::vector<season::BatchYield> yields;  // of the plan's batches, in their order
   economics::SeasonCost cost;
   dosing::HarvestRule harvest;
+  season::PlanRules rules;
 
   const words::Catalogue& words() const { return session.words; }
   const season::Farm& farm(std::size_t index) const { return season.farms[index]; }
 };
 
+// A season that was read without errors, of the body or as the journal tells it.
+struct SoundSeason {
+  ReadSeason read;
+  const recipe::Recipe* recipe;
+};
+outcome::Result<SoundSeason> sound_season(const Session& session, const nlohmann::json& body);
+// Everything to be said of it before it is planned.
+outcome::Problems remarks(const Session& session, const SoundSeason& sound);
+// With the share of batches that failed: the group's own once enough are recorded.
+season::PlanRules plan_rules(const Session& session);
+
+constexpr season::Simulation usual_seasons{1, 2000};
+
 // The plan of the body's season, or of the season that the journal tells. What is to be said of it,
 // and its sources, go into `answer`. Errors: those of season.plan.
+// `simulation`: how many seasons of chance are played for its risk.
 outcome::Result<WorkedPlan> planned(const Session& session, const nlohmann::json& body,
-                                    Answer& answer);
+                                    Answer& answer, season::Simulation simulation = usual_seasons);
 
 // uses, batches, tasks, meetings, shopping, stock, doses, cost, shortages, cautions; shapes in
 // docs/formats/facade.md.
@@ -47,6 +63,12 @@ void add_plan_fields(const WorkedPlan& worked, Answer& answer);
 // summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, rehearsal,
 // cost, cautions.
 std::vector<sheet::Page> plan_pages(const WorkedPlan& worked);
+
+// How the plan fares by chance: {each_use, all_uses, litres, worst_twentieth, seasons}.
+Json on_time_json(const WorkedPlan& worked);
+
+// What the failure share rests on: a guess, or the group's own batches.
+std::string risk_basis_text(const WorkedPlan& worked);
 
 // The caution ids of a plan in the order of the data file, without repeats.
 std::vector<std::string> plan_cautions(const WorkedPlan& worked);

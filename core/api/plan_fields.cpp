@@ -148,6 +148,20 @@ const char* method_word(season::PlanMethod method) {
   return "baseline";
 }
 
+Json plan_json(const WorkedPlan& w) {
+  const season::BatchPlan& plan = w.plan.batches;
+  Json fields{{"method", method_word(plan.method)}};
+  fields["cost"] = plan.certificate ? Json(money(plan.certificate->cost)) : Json();
+  fields["bound"] = plan.certificate ? Json(money(plan.certificate->bound)) : Json();
+  fields["gap"] = plan.certificate ? Json(rounded(plan.certificate->gap, 9)) : Json();
+  fields["least_short"] = plan.certificate ? Json(plan.certificate->least_short) : Json();
+  fields["baseline_cost"] = plan.baseline_cost ? Json(money(*plan.baseline_cost)) : Json();
+  fields["on_time"] = w.plan.risk ? on_time_json(w) : Json();
+  return fields;
+}
+
+}  // namespace
+
 // The mean over the fields of each use.
 Json on_time_json(const WorkedPlan& w) {
   std::map<std::string, std::pair<double, int>> by_use;
@@ -166,20 +180,6 @@ Json on_time_json(const WorkedPlan& w) {
           {"worst_twentieth", rounded(risk.worst_twentieth, 6)},
           {"seasons", risk.seasons}};
 }
-
-Json plan_json(const WorkedPlan& w) {
-  const season::BatchPlan& plan = w.plan.batches;
-  Json fields{{"method", method_word(plan.method)}};
-  fields["cost"] = plan.certificate ? Json(money(plan.certificate->cost)) : Json();
-  fields["bound"] = plan.certificate ? Json(money(plan.certificate->bound)) : Json();
-  fields["gap"] = plan.certificate ? Json(rounded(plan.certificate->gap, 9)) : Json();
-  fields["least_short"] = plan.certificate ? Json(plan.certificate->least_short) : Json();
-  fields["baseline_cost"] = plan.baseline_cost ? Json(money(*plan.baseline_cost)) : Json();
-  fields["on_time"] = w.plan.risk ? on_time_json(w) : Json();
-  return fields;
-}
-
-}  // namespace
 
 void add_plan_fields(const WorkedPlan& w, Answer& answer) {
   Json& fields = answer.fields;

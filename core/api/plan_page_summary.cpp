@@ -125,12 +125,10 @@ void how_good(const PageWords& w, sheet::Page& page) {
   if (!w.worked.plan.risk) return;
   const season::SeasonRisk& risk = *w.worked.plan.risk;
   const auto of_hundred = [](double share) { return Decimal{share * 100.0, 0}; };
-  const auto constant = [&](const char* id) { return w.worked.session.data.constant(id).value; };
   page.text(w.say("summary.risk", {{"all", of_hundred(risk.all_on_time)},
                                    {"litres", of_hundred(risk.litres_on_time)},
                                    {"worst", of_hundred(risk.worst_twentieth)}}));
-  page.text(w.say("summary.risk-guess", {{"failed", of_hundred(constant("batch-failure-share"))},
-                                         {"n", static_cast<int>(constant("own-batches-least"))}}));
+  page.text(risk_basis_text(w.worked));
 }
 
 void what_it_costs(const PageWords& w, sheet::Page& page) {

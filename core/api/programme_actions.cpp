@@ -4,11 +4,11 @@
 #include <algorithm>
 
 #include "api/fields.h"
+#include "api/plan_answer.h"
 #include "api/programme_answer.h"
 #include "api/programme_fields.h"
 #include "api/programme_reader.h"
 #include "api/session.h"
-#include "api/sound_season.h"
 #include "quantity/quantity.h"
 
 namespace wheyfield::api {
@@ -199,9 +199,10 @@ Result<Answer> programme_group(const Session& session, const json& body) {
                               quantity::in_acres(season.area()),
                               now,
                               {}};
+  const season::PlanRules rules = plan_rules(session);
   for (const Weekday day : days) {
     auto plan = programme::plan_meeting_on(day, season, *sound->recipe, session.crops, session.data,
-                                           answer.used);
+                                           rules, answer.used);
     if (!plan) return failure(plan.error());
     group.days.push_back(std::move(*plan));
   }

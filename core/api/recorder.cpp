@@ -23,12 +23,22 @@ std::optional<Desk> read_desk(const FieldReader& r) {
   return Desk{*device, static_cast<std::int64_t>(*clock)};
 }
 
+nlohmann::json as_said(const nlohmann::json& body) {
+  if (body.is_number()) return body.dump();
+  if (!body.is_structured()) return body;
+  nlohmann::json said = body;
+  for (auto& inner : said) inner = as_said(inner);
+  return said;
+}
+
 Recorder::Recorder(const Session& session, const Desk& desk)
     : session_(session),
       desk_(desk),
       clock_(desk.clock),
       counter_(session.events.last_counter(desk.device)) {
   for (const Event* event : session.events.in_order()) clock_.saw(event->at);
+  for (const EventId& id : session.damaged)
+    if (id.device == desk.device) counter_ = std::max(counter_, id.counter);
 }
 
 Stamp Recorder::floor_of(const Event& event) const {

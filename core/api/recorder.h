@@ -21,6 +21,9 @@ struct Desk {
 };
 std::optional<Desk> read_desk(const FieldReader& r);
 
+// A body as an event holds it: what was written, so numbers as their text.
+nlohmann::json as_said(const nlohmann::json& body);
+
 class Recorder {
  public:
   Recorder(const Session& session, const Desk& desk);

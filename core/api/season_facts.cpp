@@ -66,32 +66,47 @@ std::vector<const Item*> fields_in_order(const Facts& facts) {
   return all;
 }
 
-std::map<std::string, json> fields_by_farm(const Facts& facts) {
-  std::map<std::string, json> all;
-  for (const Item* item : fields_in_order(facts)) {
-    const std::string farm = text_in(item->body, "farm");
-    json row = without(item->body, {"farm", "nth"});
-    for (const auto& [what, member] : members_of_sightings()) {
-      const Item* seen = facts.find("seen", item->identity + "/" + what);
-      if (seen != nullptr) row[member] = seen->said.back()->on.iso();
-    }
-    all[farm].push_back(std::move(row));
-  }
+using Rows = std::map<std::string, const Item*>;
+
+std::map<std::string, std::vector<const Item*>> fields_by_farm(const Facts& facts) {
+  std::map<std::string, std::vector<const Item*>> all;
+  for (const Item* item : fields_in_order(facts)) all[text_in(item->body, "farm")].push_back(item);
   return all;
 }
 
-json farm_rows(const Facts& facts, calendar::Date today) {
-  auto fields = fields_by_farm(facts);
-  const std::set<std::string> left = farms_left(facts, today);
-  json rows = json::array();
+json field_row(const Facts& facts, const Item& item) {
+  json row = without(item.body, {"farm", "nth"});
+  for (const auto& [what, member] : members_of_sightings()) {
+    const Item* seen = facts.find("seen", item.identity + "/" + what);
+    if (seen != nullptr) row[member] = seen->said.back()->on.iso();
+  }
+  return row;
+}
+
+json farm_rows(const Facts& facts, const std::set<std::string>& left, Rows& rows) {
+  const auto fields = fields_by_farm(facts);
+  json list = json::array();
   for (const Item& item : facts.of("farm")) {
     const std::string code = text_in(item.body, "code");
+    const std::string pointer = "/farms/" + std::to_string(list.size());
+    rows[pointer] = &item;
     json row = item.body;
     row["fields"] = json::array();
-    if (left.count(code) == 0 && fields.count(code) != 0) row["fields"] = std::move(fields[code]);
-    rows.push_back(std::move(row));
+    const auto of_farm = fields.find(code);
+    if (left.count(code) == 0 && of_farm != fields.end())
+      for (const Item* field : of_farm->second) {
+        rows[pointer + "/fields/" + std::to_string(row["fields"].size())] = field;
+        row["fields"].push_back(field_row(facts, *field));
+      }
+    list.push_back(std::move(row));
   }
-  return rows;
+  return list;
+}
+
+// Does the vessel stand where nobody of the group is any more?
+bool is_stranded(const Facts& facts, const std::set<std::string>& left, const Item& vessel) {
+  const std::string at = text_in(vessel.body, "at");
+  return !at.empty() && (left.count(at) != 0 || facts.find("farm", at) == nullptr);
 }
 
 void add_absences(const Facts& facts, json& rows) {
@@ -106,15 +121,6 @@ void add_absences(const Facts& facts, json& rows) {
 }
 
 // ---- body -> events
-
-// Numbers as their text, for an event holds what was written.
-json as_said(const json& value) {
-  if (value.is_number()) return value.dump();
-  if (!value.is_structured()) return value;
-  json said = value;
-  for (auto& inner : said) inner = as_said(inner);
-  return said;
-}
 
 bool is_blank(const json& value) {
   return value.is_null() || (value.is_string() && value.get_ref<const std::string&>().empty());
@@ -191,23 +197,53 @@ class Importer {
 
 }  // namespace
 
-json season_body(const Facts& facts, calendar::Date today) {
-  json body = json::object();
-  if (facts.of("season").empty() && facts.of("farm").empty()) return body;
+SeasonTold season_told(const Facts& facts, calendar::Date today) {
+  SeasonTold told{json::object(), {}, {}};
+  if (facts.of("season").empty() && facts.of("farm").empty()) return told;
+  const std::set<std::string> left = farms_left(facts, today);
   for (const SeasonSection& section : season_sections()) {
     const std::string name(section.name);
     const auto& items = facts.of(std::string(section.kind));
     if (!section.list) {
-      if (!items.empty()) body[name] = items.front().body;
+      if (items.empty()) continue;
+      told.body[name] = items.front().body;
+      told.rows["/" + name] = &items.front();
     } else if (section.name == "farms") {
-      body[name] = farm_rows(facts, today);
+      told.body[name] = farm_rows(facts, left, told.rows);
     } else {
-      body[name] = json::array();
-      for (const Item& item : items) body[name].push_back(item.body);
+      told.body[name] = json::array();
+      for (const Item& item : items) {
+        if (section.kind == "vessel" && is_stranded(facts, left, item)) {
+          told.notices.push_back({"vessel-without-farm",
+                                  "",
+                                  text_in(item.body, "name"),
+                                  {{"at", text_in(item.body, "at")}},
+                                  outcome::Severity::notice});
+          continue;
+        }
+        told.rows["/" + name + "/" + std::to_string(told.body[name].size())] = &item;
+        told.body[name].push_back(item.body);
+      }
     }
   }
-  add_absences(facts, body["absences"]);
-  return body;
+  add_absences(facts, told.body["absences"]);
+  return told;
+}
+
+outcome::Problems at_their_notes(const SeasonTold& told, Problems problems) {
+  for (outcome::Problem& problem : problems) {
+    std::string row = problem.field;
+    while (!row.empty() && told.rows.count(row) == 0) row.erase(row.rfind('/'));
+    if (row.empty()) continue;
+    const std::string member = problem.field.substr(row.size());
+    const auto& said = told.rows.at(row)->said;
+    const auto saying = std::find_if(said.rbegin(), said.rend(), [&](const journal::Event* event) {
+      return !member.empty() && event->body.contains(member.substr(1));
+    });
+    const journal::Event* note = saying == said.rend() ? said.back() : *saying;
+    problem.field = "/notes/" + note->id.text() + member;
+  }
+  return problems;
 }
 
 outcome::Result<Import> import_season(const json& body, const Facts& facts, calendar::Date on,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,6 +34,8 @@ struct Session {
   // What was appended, and what it says.
   journal::EventSet events = {};
   journal::Facts facts = {};
+  // Notes that the host's store holds but cannot read any more: their numbers are used.
+  std::set<journal::EventId> damaged = {};
 
   const recipe::Recipe* recipe(const std::string& id) const;
 };
@@ -72,6 +75,8 @@ outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_onset(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_windows(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_plan(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_risk(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> season_explain(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_check(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> season_questions(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> recipe_list(const Session&, const nlohmann::json& body);

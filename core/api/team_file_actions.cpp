@@ -94,6 +94,10 @@ Result<Answer> journal_pack(const Session& session, const json& body) {
   if (events.empty()) return failure({"nothing-recorded", "", "", {}});
   const std::string text = journal::pack(events);
   Answer answer;
+  answer.fields["remarks"] = Json::array();
+  for (const Event* event : events)
+    if (const std::string said = remark_in(*event); !said.empty())
+      answer.fields["remarks"].push_back({{"id", event->id.text()}, {"says", said}});
   answer.fields["lines"] = lines_for_people(session, events, names);
   answer.fields["count"] = events.size();
   answer.fields["crc"] = hex(journal::crc32_of(text));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "group/spoiled.h"
 #include "journal/standing.h"
 #include "quantity/quantity.h"
 
@@ -77,13 +78,15 @@ std::vector<HandOut> hand_outs(const Facts& facts, const quantity::UnitTable& un
                                     one.unread.empty() && one.product != "serum";
                            }),
             all.end());
+  for (const Spoiled& spoiled : spoiled_batches(facts, up_to))
+    for (HandOut& one : all) one.spoiled_ml += spoiled.left_ml(one.product, units);
   return all;
 }
 
 std::int64_t above_made_ml(const std::vector<const Event*>& events,
                            const quantity::UnitTable& units) {
   std::int64_t above = 0;
-  for (const HandOut& one : sums(events, units)) above += std::max<std::int64_t>(0, -one.left_ml());
+  for (const HandOut& one : sums(events, units)) above += one.above_ml();
   return above;
 }
 
@@ -91,7 +94,7 @@ std::vector<journal::Question> hand_out_questions(const Facts& facts,
                                                   const quantity::UnitTable& units) {
   std::vector<journal::Question> questions;
   for (const HandOut& one : hand_outs(facts, units)) {
-    if (one.left_ml() >= 0) continue;
+    if (one.above_ml() == 0) continue;
     journal::Question question{"handed-out-above-made", one.product, one.events};
     if (!journal::answered(facts.choices, question.name(), question.events))
       questions.push_back(std::move(question));

@@ -4,6 +4,7 @@
 
 #include "group/hand_outs.h"
 #include "group/persons.h"
+#include "group/spoiled.h"
 
 namespace wheyfield::group {
 namespace {
@@ -20,6 +21,7 @@ std::vector<journal::Question> questions(const journal::Facts& facts,
   auto all = same_person_questions(facts);
   for (journal::Question& question : hand_out_questions(facts, units))
     all.push_back(std::move(question));
+  for (journal::Question& question : spoiled_questions(facts)) all.push_back(std::move(question));
   sort_by_name(all);
   return all;
 }

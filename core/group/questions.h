@@ -9,7 +9,7 @@
 
 namespace wheyfield::group {
 
-// same-person and handed-out-above-made (docs/models/group.md), by name.
+// same-person, handed-out-above-made and batch-lost-and-used (docs/models/group.md), by name.
 std::vector<journal::Question> questions(const journal::Facts& facts,
                                          const quantity::UnitTable& units);
 

@@ -215,5 +215,58 @@ TEST(GroupQuestions, AreTheSameInWhateverOrderTheNotesArrive) {
   EXPECT_GE(asked, 8U) << "the notes must leave something to ask";
 }
 
+TEST(LostBatches, WhatWasMadeOfOneIsAskedAboutAndNotThereToHandOut) {
+  for (const nlohmann::json& sign :
+       {nlohmann::json{{"batch", "B3"}, {"half", "morning"}, {"smell", "putrid"}},
+        nlohmann::json{{"batch", "B3"}, {"half", "morning"}, {"surface", "coloured-mould"}}}) {
+    Device phone("KOBO");
+    phone.note("reading", sign);
+    EXPECT_TRUE(open(phone.facts()).empty()) << "lost, and nothing made of it";
+    phone.note("made", {{"batch", "B3"}, {"product", "serum"}, {"amount", "5 L"}});
+    phone.note("made", {{"batch", "B4"}, {"product", "serum"}, {"amount", "2 L"}});
+    phone.note("handed-out",
+               {{"farm", "9"}, {"product", "serum"}, {"amount", "2 L"}, {"batch", "B3"}});
+    const auto facts = phone.facts();
+    EXPECT_EQ(open(facts), Names{"batch-lost-and-used/B3"});
+    const auto sums = hand_outs(facts, group_units());
+    EXPECT_EQ(sums[0].spoiled_ml, 3000);
+    EXPECT_EQ(sums[0].left_ml(), 2000);
+    EXPECT_EQ(sums[0].above_ml(), 0);
+  }
+}
+
+TEST(LostBatches, AWhiteFilmOrACleanSourSmellIsNoSign) {
+  Device phone("KOBO");
+  phone.note(
+      "reading",
+      {{"batch", "B3"}, {"half", "morning"}, {"smell", "clean-sour"}, {"surface", "white-film"}});
+  phone.note("made", {{"batch", "B3"}, {"product", "serum"}, {"amount", "5 L"}});
+  EXPECT_TRUE(open(phone.facts()).empty());
+  EXPECT_EQ(hand_outs(phone.facts(), group_units())[0].left_ml(), 5000);
+}
+
+TEST(LostBatches, AChoiceClosesTheQuestionAndALaterHandOutAsksAgain) {
+  Device phone("KOBO");
+  const auto lost = phone.note("lost", {{"batch", "B3"}, {"why", "smells of rot"}}).id;
+  const auto made =
+      phone.note("made", {{"batch", "B3"}, {"product", "serum"}, {"amount", "5 L"}}).id;
+  phone.choose("batch-lost-and-used/B3", {lost, made}, {});
+  EXPECT_TRUE(open(phone.facts()).empty());
+  EXPECT_EQ(hand_outs(phone.facts(), group_units())[0].left_ml(), 0) << "both are true";
+  phone.note("handed-out",
+             {{"farm", "9"}, {"product", "serum"}, {"amount", "1 L"}, {"batch", "B3"}});
+  EXPECT_EQ(open(phone.facts()), Names{"batch-lost-and-used/B3"});
+}
+
+TEST(LostBatches, TheLossTakenBackGivesTheSerumBack) {
+  Device phone("KOBO");
+  const auto lost = phone.note("lost", {{"batch", "B3"}}).id;
+  const auto made =
+      phone.note("made", {{"batch", "B3"}, {"product", "serum"}, {"amount", "5 L"}}).id;
+  phone.choose("batch-lost-and-used/B3", {made}, {lost});
+  EXPECT_TRUE(open(phone.facts()).empty());
+  EXPECT_EQ(hand_outs(phone.facts(), group_units())[0].left_ml(), 5000);
+}
+
 }  // namespace
 }  // namespace wheyfield::group

@@ -236,5 +236,42 @@ TEST_F(Conflicts, AChoiceCanBeTakenBack) {
   EXPECT_EQ(questions(together()), (Names{"weights-differ/22-with/"}));
 }
 
+TEST_F(Conflicts, TwoAnswersOnOneDayCountAsNoneUntilOneIsTaken) {
+  const nlohmann::json yes{{"member", "7"}, {"purpose", "photo"}, {"answer", "yes"}};
+  nlohmann::json no = yes;
+  no["answer"] = "no";
+  const EventId said_yes = a.note("agreed", yes).id;
+  const EventId said_no = b.note("agreed", no).id;
+  EXPECT_EQ(questions(together()), (Names{"answers-differ/7/photo"}));
+  EXPECT_FALSE(together().find("agreed", "7/photo")->body.contains("answer"));
+  a.choose("answers-differ/7/photo", {said_no}, {said_yes});
+  const Facts facts = together();
+  EXPECT_EQ(questions(facts), Names{});
+  EXPECT_EQ(facts.find("agreed", "7/photo")->body["answer"], "no");
+}
+
+TEST_F(Conflicts, ALaterDayIsAChangeOfMindWhateverTheClocksSay) {
+  const nlohmann::json yes{{"member", "7"}, {"purpose", "photo"}, {"answer", "yes"}};
+  nlohmann::json no = yes;
+  no["answer"] = "no";
+  b.note("agreed", no, "2027-03-09");
+  a.later(86400);
+  a.note("agreed", yes, "2027-03-07");
+  const Facts facts = together();
+  EXPECT_EQ(questions(facts), Names{});
+  EXPECT_EQ(facts.find("agreed", "7/photo")->body["answer"], "no");
+}
+
+TEST_F(Conflicts, OneDeviceThatSaysItAnewCorrectsItself) {
+  a.note("attendance", {{"member", "7"}, {"came", "yes"}});
+  a.note("attendance", {{"member", "7"}, {"came", "no"}});
+  b.note("attendance", {{"member", "7"}, {"came", "no"}});
+  const Facts facts = together();
+  EXPECT_EQ(questions(facts), Names{});
+  EXPECT_EQ(facts.of("attendance").front().body["came"], "no");
+  b.note("attendance", {{"member", "7"}, {"came", "yes"}});
+  EXPECT_EQ(questions(together()), (Names{"answers-differ/7/2027-03-07"}));
+}
+
 }  // namespace
 }  // namespace wheyfield::journal

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <optional>
+#include <string>
 
 #include "quantity/number_text.h"
 
@@ -41,6 +44,25 @@ bool readings_apart(const std::vector<const Event*>& said, double apart) {
   return *high - *low > std::lround(apart * 100);
 }
 
+// Yes or no: what a person said, or whether she came.
+std::string answer_of(const Event& event) {
+  for (const char* member : {"answer", "came"})
+    if (const auto said = event.body.find(member); said != event.body.end() && said->is_string())
+      return said->get<std::string>();
+  return "";
+}
+
+// A later day, or the same device saying it anew, is a change of mind.
+bool answers_apart(const std::vector<const Event*>& said) {
+  const auto latest = *std::max_element(
+      said.begin(), said.end(), [](const Event* a, const Event* b) { return a->on < b->on; });
+  std::map<std::string, std::string> of_device;
+  for (const Event* event : said)
+    if (event->on == latest->on) of_device[event->id.device] = answer_of(*event);
+  return std::any_of(of_device.begin(), of_device.end(),
+                     [&](const auto& one) { return one.second != of_device.begin()->second; });
+}
+
 }  // namespace
 
 bool same_amount(const std::string& a, const std::string& b) {
@@ -56,6 +78,7 @@ bool say_different_things(const Kind& kind, const std::vector<const Event*>& sai
                           const Limits& limits) {
   if (kind.question.empty() || said.size() < 2) return false;
   if (kind.question == "readings-differ") return readings_apart(said, limits.ph_apart);
+  if (kind.question == "answers-differ") return answers_apart(said);
   const Event& first = *said.front();
   return std::any_of(said.begin() + 1, said.end(), [&](const Event* event) {
     if (kind.question == "noted-twice") return event->id.device != first.id.device;

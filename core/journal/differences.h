@@ -13,6 +13,7 @@ bool same_amount(const std::string& a, const std::string& b);
 //   noted-twice       two devices say it
 //   weights-differ    two bodies hold other values
 //   batch-twice       two bodies hold other values, or were written for different days
+//   answers-differ    of the latest civil day, what two devices said last (`answer`, `came`)
 // False for a kind without a question.
 bool say_different_things(const Kind& kind, const std::vector<const Event*>& said,
                           const Limits& limits);

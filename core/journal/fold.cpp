@@ -113,6 +113,7 @@ class Fold {
         const bool differ = say_different_things(kind, item.said, limits_);
         if (kind.rule == Rule::first) item.body = item.said.front()->body;
         if (kind.rule == Rule::one && !differ) item.body = item.said.back()->body;
+        if (kind.question == "answers-differ") item.body = answered_body(item, differ);
         if (differ) ask(kind.question, item.identity, item.said, standing);
       }
     }
@@ -122,6 +123,18 @@ class Fold {
       ask("one-code-two-devices", id.text(), kept(events_.find(id), standing), standing);
     std::sort(facts_.questions.begin(), facts_.questions.end(),
               [](const Question& a, const Question& b) { return a.name() < b.name(); });
+  }
+
+  // The latest day's answer; none while two devices differ about it.
+  static json answered_body(const Item& item, bool differ) {
+    auto by_day = item.said;
+    std::stable_sort(by_day.begin(), by_day.end(),
+                     [](const Event* a, const Event* b) { return a->on < b->on; });
+    json body;
+    for (const Event* event : by_day) merge(body, event->body);
+    if (differ)
+      for (const char* member : {"answer", "came"}) body.erase(member);
+    return body;
   }
 
   // Without those whose bodies are taken or are to be taken.

@@ -15,7 +15,8 @@
 namespace wheyfield::journal {
 
 enum class Rule {
-  latest,  // one thing for each identity, each member of its body the latest said
+  latest,  // one thing for each identity, each member of its body the latest said; an answer that
+           // two devices noted differently of its latest day is a question
   all,     // every event is a fact of its own
   first,   // the first counts, later ones are notes
   one,     // one value for each identity; two that differ are a question

@@ -5,7 +5,9 @@
 #include <map>
 
 #include "recipe/scale.h"
+#include "season/gather.h"
 #include "season/lot_planner.h"
+#include "season/plan_check.h"
 #include "season/shopping.h"
 
 namespace wheyfield::programme {
@@ -13,23 +15,11 @@ namespace {
 
 using calendar::Date;
 
-// For what is asked of a screen (what binds, which start cures it) when nobody wants to know.
-class NoScreen : public season::BatchPlanner {
- public:
-  season::BatchPlan plan(const season::BatchProblem& problem) const override {
-    season::BatchPlan none;
-    none.draws.resize(problem.demand.size());
-    for (const season::Demand& demand : problem.demand) none.short_ml.push_back(demand.ml);
-    return none;
-  }
-};
-
-Worth worth_of(const season::SeasonPlan& plan) {
+Worth worth_of(const season::GatheredDemand& gathered, const season::BatchPlan& plan) {
   Worth worth;
-  for (const season::PlannedUse& use : plan.uses)
-    (use.due.hand_out == season::HandOut::by_seed ? worth.guess_ml : worth.short_ml) +=
-        use.short_ml;
-  if (plan.batches.certificate) worth.thousandths = plan.batches.certificate->cost.thousandths();
+  for (std::size_t g = 0; g < plan.short_ml.size(); ++g)
+    (gathered.by_seed[g] ? worth.guess_ml : worth.short_ml) += plan.short_ml[g];
+  if (plan.certificate) worth.thousandths = plan.certificate->cost.thousandths();
   return worth;
 }
 
@@ -51,9 +41,10 @@ std::vector<GroupNeed> needs_of(const season::Season& season, const recipe::Reci
 
 // What each step of a batch takes of the item, on the day it begins; what is in hand goes first.
 std::vector<DatedNeed> dated_needs(const season::Season& season, const recipe::Recipe& recipe,
-                                   const season::SeasonPlan& plan, const std::string& item) {
+                                   const std::vector<season::Batch>& batches,
+                                   const std::string& item) {
   std::map<int, std::int64_t> by_day;
-  for (const season::Batch& batch : plan.batches.batches) {
+  for (const season::Batch& batch : batches) {
     const recipe::Scaled scaled =
         recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
     for (const season::BatchStep& step : batch.steps)
@@ -70,28 +61,45 @@ std::vector<DatedNeed> dated_needs(const season::Season& season, const recipe::R
   return needs;
 }
 
+void note_recipe(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
+  for (const recipe::Step& step : recipe.steps) {
+    used.note(step.warm.origin, "step." + step.id);
+    used.note(step.cool.origin, "step." + step.id);
+    used.note(step.labour_hours.origin, "labour." + step.id);
+    for (const auto* flows : {&step.takes, &step.gives})
+      for (const recipe::Flow& flow : *flows)
+        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
+  }
+}
+
 }  // namespace
 
 outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Season season,
                                          const recipe::Recipe& recipe, const crop::CropTable& crops,
                                          const reference_data::ReferenceData& data,
+                                         const season::PlanRules& rules,
                                          reference_data::UsedSources& used) {
   season.meetings.weekday = weekday;
-  const auto made =
-      season::make_plan(season, recipe, crops, data, season::LotPlanner(), NoScreen(), {}, used);
-  if (!made) return outcome::failure(made.error());
-  if (!made->broken.empty()) return outcome::failure(made->broken);
-  if (const auto priced = season::shopping(season, recipe, data, *made); !priced)
-    return outcome::failure(priced.error());
+  const auto due = season::due_season(season, recipe, crops, data, rules, used);
+  if (!due) return outcome::failure(due.error());
+  season::Turn turn = season::better_turn(due->turns, season::LotPlanner(), 0);
+  if (const auto broken = season::check_plan(turn.gathered->problem, turn.plan); !broken.empty())
+    return outcome::failure(broken);
+  note_recipe(recipe, used);
   DayPlan day;
   day.weekday = weekday;
-  day.worth = worth_of(*made);
-  if (made->batches.certificate) day.proven = *made->batches.certificate;
-  day.batches = static_cast<int>(made->batches.batches.size());
-  if (day.batches > 0) day.first_start = made->batches.batches.front().start();
-  for (const season::Batch& batch : made->batches.batches) day.made_ml += batch.stored_ml;
+  day.worth = worth_of(*turn.gathered, turn.plan);
+  if (turn.plan.certificate) day.proven = *turn.plan.certificate;
+  season::SeasonPlan plan;
+  plan.batches = std::move(turn.plan);
+  if (const auto priced = season::shopping(season, recipe, data, plan); !priced)
+    return outcome::failure(priced.error());
+  const std::vector<season::Batch>& batches = plan.batches.batches;
+  day.batches = static_cast<int>(batches.size());
+  if (!batches.empty()) day.first_start = batches.front().start();
+  for (const season::Batch& batch : batches) day.made_ml += batch.stored_ml;
   day.needs = needs_of(season, recipe, day.made_ml);
-  day.molasses = dated_needs(season, recipe, *made, lorry_item);
+  day.molasses = dated_needs(season, recipe, batches, lorry_item);
   return day;
 }
 

@@ -16,7 +16,9 @@
 #include "programme/worth.h"
 #include "recipe/recipe.h"
 #include "reference_data/reference_data.h"
-#include "season/plan.h"
+#include "season/batch_plan.h"
+#include "season/gather.h"
+#include "season/season.h"
 
 namespace wheyfield::programme {
 
@@ -45,10 +47,11 @@ struct DayPlan {
   std::vector<DatedNeed> molasses;  // by day, what is not in hand
 };
 
-// Errors: those of `season::make_plan` and of `season::shopping`; a plan that the checker refuses.
+// Errors: those of `season::due_season` and of `season::shopping`; a plan that the checker refuses.
 outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Season season,
                                          const recipe::Recipe& recipe, const crop::CropTable& crops,
                                          const reference_data::ReferenceData& data,
+                                         const season::PlanRules& rules,
                                          reference_data::UsedSources& used);
 
 // The material that the lorry brings.

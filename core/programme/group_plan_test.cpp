@@ -14,7 +14,8 @@ using namespace testing;
 
 DayPlan planned_on(Weekday weekday, const season::Season& season) {
   reference_data::UsedSources used;
-  return value_or_abort(plan_meeting_on(weekday, season, serum_recipe(), crops(), bundle(), used));
+  return value_or_abort(plan_meeting_on(weekday, season, serum_recipe(), crops(), bundle(),
+                                        season::PlanRules::of(bundle()), used));
 }
 
 season::Season two_acres() {

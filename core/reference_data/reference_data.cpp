@@ -56,6 +56,8 @@ Equipment read_equipment(const json& row, const std::string& field, Problems& pr
 // Constants that some room asks for.
 constexpr const char* required[] = {"usual-mix-per-acre",
                                     "readings-apart",
+                                    "note-days-ahead",
+                                    "note-days-back",
                                     "ph-written",
                                     "negligible-load",
                                     "gps-step-most",

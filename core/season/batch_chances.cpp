@@ -25,10 +25,10 @@ lot_sizing::Chances guessed_chances(const reference_data::ReferenceData& data) {
 FailureShare failure_share(const reference_data::ReferenceData& data, int failed, int recorded) {
   const int least = static_cast<int>(data.constant("own-batches-least").value);
   if (recorded < least)
-    return {parts_of_a_million(data, "batch-failure-share"), false, least - recorded};
+    return {parts_of_a_million(data, "batch-failure-share"), false, least - recorded, recorded};
   const std::int64_t halves = 2 * std::int64_t{failed} + 1;
   const std::int64_t of = 2 * std::int64_t{recorded} + 2;
-  return {static_cast<std::int32_t>((halves * million + of / 2) / of), true, 0};
+  return {static_cast<std::int32_t>((halves * million + of / 2) / of), true, 0, recorded};
 }
 
 }  // namespace wheyfield::season

@@ -15,6 +15,7 @@ struct FailureShare {
   std::int32_t share = 0;  // parts of a million
   bool own = false;        // of the group's own batches, else the guess
   int missing = 0;         // own batches still to be recorded before they count
+  int recorded = 0;        // own batches
 };
 
 // `failed` of `recorded` own batches, 0 <= failed <= recorded. From own-batches-least of them on

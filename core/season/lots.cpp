@@ -7,6 +7,7 @@
 #include <tuple>
 #include <utility>
 
+#include "lot_sizing/planner.h"
 #include "lot_sizing/serve.h"
 #include "recipe/scale.h"
 
@@ -17,6 +18,7 @@ using calendar::Date;
 using lot_sizing::Cost;
 using lot_sizing::Units;
 
+constexpr std::int64_t finest_ml = 10;         // a bound's unit
 constexpr std::int64_t most_units = 4000;      // due in all: larger seasons go by larger units
 constexpr int most_vessels = 6;                // filled together
 constexpr std::size_t most_setups = 64;        // of one session
@@ -74,18 +76,30 @@ class Writing {
   double litres_a_unit() const { return static_cast<double>(lots_.unit_ml) / 1000.0; }
   int day(Date date) const { return date - lots_.day0; }
 
+  bool in_favour() const { return rounding_ == Rounding::in_favour; }
+  // Of what there is: rounded down, in favour rounded up.
+  std::int64_t in_units(std::int64_t ml) const {
+    return (ml + (in_favour() ? lots_.unit_ml - 1 : 0)) / lots_.unit_ml;
+  }
+
+  // What is due, rounded for itself.
+  std::int64_t alone(std::int64_t ml) const {
+    return (ml + (in_favour() ? 0 : lots_.unit_ml - 1)) / lots_.unit_ml;
+  }
+
   void choose_unit() {
+    if (in_favour()) lots_.unit_ml = finest_ml;
     std::int64_t due = 0;
     for (const Demand& d : p_.demand) due += d.ml;
     for (int step = 0; due / lots_.unit_ml > most_units; ++step)
-      lots_.unit_ml *= step % 2 == 0 ? 10 : 5;
+      lots_.unit_ml *= in_favour() ? 2 : step % 2 == 0 ? 10 : 5;
   }
 
   void group_vessels() {
     std::map<std::pair<std::size_t, std::int64_t>, std::size_t> kind_of;
     for (std::size_t v = 0; v < season_.vessels.size(); ++v) {
       const Vessel& vessel = season_.vessels[v];
-      const std::int64_t units = vessel_capacity_ml(recipe_, vessel) / lots_.unit_ml;
+      const std::int64_t units = in_units(vessel_capacity_ml(recipe_, vessel));
       const auto [at, added] = kind_of.try_emplace({vessel.place, units}, lots_.kinds.size());
       if (added) {
         lots_.kinds.emplace_back();
@@ -109,9 +123,9 @@ class Writing {
     for (const std::size_t d : by_collect(p_.demand)) {
       const Demand& demand = p_.demand[d];
       ml += demand.ml;
-      const std::int64_t up_to = rounding_ == Rounding::each
-                                     ? units + (demand.ml + lots_.unit_ml - 1) / lots_.unit_ml
-                                     : (ml + lots_.unit_ml - 1) / lots_.unit_ml;
+      const std::int64_t up_to = rounding_ == Rounding::in_a_row
+                                     ? (ml + lots_.unit_ml - 1) / lots_.unit_ml
+                                     : units + alone(demand.ml);
       product().due[d] = {day(demand.collect), day(std::max(demand.collect, demand.last_use)),
                           static_cast<Units>(up_to - units), 1};
       units = up_to;
@@ -121,7 +135,7 @@ class Writing {
   void opening(const Lot& lot) {
     const int life = p_.life_without_limit ? p_.serum_life_days() : lot.use_by - lot.from;
     product().stock.push_back(
-        {day(lot.from), day(lot.from) + life, static_cast<Units>(lot.ml / lots_.unit_ml)});
+        {day(lot.from), day(lot.from) + life, static_cast<Units>(in_units(lot.ml))});
   }
 
   void session(std::size_t place, Date fill_day, Date last) {
@@ -139,10 +153,14 @@ class Writing {
       if (rule) session.per_unit = thousandths(rule->price, milk / 1000.0);
       if (!p_.milk_without_limit) {
         session.supply = supply_of(fill_day, *rule);
-        session.supply_per_unit = static_cast<std::int64_t>(std::ceil(milk - 1e-6));
-        most = static_cast<Units>(std::min<std::int64_t>(
-            most, lots_.problem.supplies[static_cast<std::size_t>(session.supply)] /
-                      session.supply_per_unit));
+        std::int64_t& supply = lots_.problem.supplies[static_cast<std::size_t>(session.supply)];
+        session.supply_per_unit = static_cast<std::int64_t>(in_favour() ? std::floor(milk + 1e-6)
+                                                                        : std::ceil(milk - 1e-6));
+        // The part of a unit that the milk would still bring.
+        if (in_favour())
+          supply = (supply + session.supply_per_unit - 1) / session.supply_per_unit *
+                   session.supply_per_unit;
+        most = static_cast<Units>(std::min<std::int64_t>(most, supply / session.supply_per_unit));
       }
     }
     if (most <= 0) return;
@@ -418,6 +436,26 @@ BatchPlan from_lots(const BatchProblem& problem, ChainTable& chains, const LotPr
         std::clamp(wanted, made.batches[i].stored_ml, fuller.batches[i].stored_ml);
   }
   return fuller;
+}
+
+std::int64_t least_short_ml(const BatchProblem& problem, const lot_sizing::Effort& effort) {
+  BatchProblem free = problem;
+  free.storage.reset();
+  free.least_batch_ml = 0;
+  ChainTable chains(free);
+  LotProblem lots = to_lots(free, chains, Rounding::in_favour);
+  lots.problem.materials.clear();
+  lot_sizing::Product& product = lots.problem.products.front();
+  product.wait.clear();
+  for (lot_sizing::Due& due : product.due) due.miss = 1;
+  for (lot_sizing::Session& session : product.sessions) {
+    session.per_unit = 0;
+    for (lot_sizing::Setup& setup : session.setups) {
+      setup.least = 1;
+      setup.cost = 0;
+    }
+  }
+  return lot_sizing::plan(lots.problem, effort).bound * lots.unit_ml;
 }
 
 lot_sizing::Plan to_lot_plan(const BatchProblem& problem, const BatchPlan& plan, LotProblem& lots) {

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "lot_sizing/problem.h"
+#include "lot_sizing/product_program.h"
 #include "season/batch_chain.h"
 #include "season/batch_plan.h"
 
@@ -29,7 +30,9 @@ struct LotProblem {
 
 // How what is due becomes whole units: in a row, or each day's for itself, which asks for more and
 // leaves no millilitre short where a lot spoils within a unit.
-enum class Rounding { in_a_row, each };
+// `in_favour` rounds what is due each day down and what vessels, milk and stock hold up, on a unit
+// of 10 mL, or the least that keeps to 4,000 units: what is short then is short in truth.
+enum class Rounding { in_a_row, each, in_favour };
 
 LotProblem to_lots(const BatchProblem& problem, ChainTable& chains,
                    Rounding rounding = Rounding::in_a_row);
@@ -43,5 +46,9 @@ lot_sizing::Plan to_lot_plan(const BatchProblem& problem, const BatchPlan& plan,
 // more each.
 BatchPlan from_lots(const BatchProblem& problem, ChainTable& chains, const LotProblem& lots,
                     const lot_sizing::Plan& plan);
+
+// No plan leaves less short than this [mL], spares, cans, money and smallest batches set aside.
+// Proven: a bound of the planner's programme with nothing but misses to pay.
+std::int64_t least_short_ml(const BatchProblem& problem, const lot_sizing::Effort& effort = {});
 
 }  // namespace wheyfield::season

@@ -6,7 +6,6 @@
 #include <tuple>
 #include <utility>
 
-#include "season/batch_chances.h"
 #include "season/plan_check.h"
 #include "season/tasks.h"
 
@@ -14,35 +13,6 @@ namespace wheyfield::season {
 namespace {
 
 using calendar::Date;
-
-std::vector<Lot> opening_lots(const Season& season) {
-  std::vector<Lot> lots;
-  for (const StockItem& item : season.stock)
-    if (item.item == "serum" && item.amount > 0.0 && item.made_on)
-      lots.push_back({*item.made_on, *item.made_on + season.serum_life_days,
-                      quantity::whole_millilitres(quantity::litres(item.amount))});
-  std::stable_sort(lots.begin(), lots.end(),
-                   [](const Lot& a, const Lot& b) { return a.use_by < b.use_by; });
-  return lots;
-}
-
-Date collecting_day(const FieldUse& use) { return use.collect_on.value_or(use.use.window.likely); }
-
-// Optional uses are planned while stock in hand covers them, in order of time.
-bool covered_by_opening(const std::vector<Lot>& lots, const FieldUse& use, std::int64_t taken) {
-  std::int64_t in_hand = 0;
-  for (const Lot& lot : lots)
-    if (lot.from <= collecting_day(use) && lot.use_by >= use.use.window.late) in_hand += lot.ml;
-  return in_hand >= taken + use.serum_ml;
-}
-
-// What all cans together hold; none when no can was entered.
-std::optional<Volume> storage(const Season& season, double filled) {
-  if (season.containers.empty()) return std::nullopt;
-  Volume room;
-  for (const Containers& cans : season.containers) room = room + cans.size * cans.count * filled;
-  return room;
-}
 
 // Shares what a demand was given among its uses, in their order; the last ones go short.
 void hand_down(const GatheredDemand& gathered, const BatchPlan& plan,
@@ -64,14 +34,6 @@ void hand_down(const GatheredDemand& gathered, const BatchPlan& plan,
     }
     uses[i].short_ml = need;
   }
-}
-
-// What lacks for uses whose amount is not a guess [mL].
-std::int64_t measured_short(const GatheredDemand& gathered, const BatchPlan& plan) {
-  std::int64_t sum = 0;
-  for (std::size_t g = 0; g < plan.short_ml.size(); ++g)
-    if (!gathered.by_seed[g]) sum += plan.short_ml[g];
-  return sum;
 }
 
 struct Relaxed {
@@ -142,121 +104,55 @@ int days_to_search(const BatchProblem& problem, int before) {
   return problem.season->first_start - first + before;
 }
 
-// The demand with the two turns that what is kept for unweighed seed can have.
-struct Turns {
-  GatheredDemand on_its_day;
-  std::optional<GatheredDemand> last;  // none when nothing is kept for seed
-};
-
-struct Turn {
-  const GatheredDemand* gathered;
-  BatchPlan plan;
-};
-
-// The turn that leaves less of the measured uses short, `earlier_days` before the first start.
-Turn better_turn(const Turns& turns, const BatchPlanner& planner, int earlier_days) {
-  const auto planned = [&](const GatheredDemand& gathered) {
-    BatchProblem problem = gathered.problem;
-    problem.start_earlier_days = earlier_days;
-    return Turn{&gathered, planner.plan(problem)};
-  };
-  Turn turn = planned(turns.on_its_day);
-  const std::int64_t measured = measured_short(turns.on_its_day, turn.plan);
-  if (measured == 0 || !turns.last) return turn;
-  Turn last = planned(*turns.last);
-  return measured_short(*turns.last, last.plan) < measured ? last : turn;
-}
-
-std::optional<Date> curing_start(const Turns& turns, const BatchPlanner& planner,
-                                 int earlier_days) {
+// Days before the first start from which nothing is short; none within `most`.
+std::optional<int> curing_days(const std::vector<GatheredDemand>& turns,
+                               const BatchPlanner& planner, int most) {
   const auto nothing_short = [&](int days) {
     return better_turn(turns, planner, days).plan.total_short() == 0;
   };
-  if (!nothing_short(earlier_days)) return std::nullopt;
-  for (int days = 1; days <= earlier_days; ++days)
-    if (nothing_short(days)) return turns.on_its_day.problem.season->first_start - days;
-  return std::nullopt;
+  if (!nothing_short(most)) return std::nullopt;
+  for (int days = 1; days < most; ++days)
+    if (nothing_short(days)) return days;
+  return most;
+}
+
+// The screen may find only an earlier start than is needed: the planner halves what is left.
+std::optional<int> fewest_curing_days(const std::vector<GatheredDemand>& turns,
+                                      const BatchPlanner& planner, const BatchPlanner& screen,
+                                      int most) {
+  std::optional<int> days = curing_days(turns, screen, most);
+  if (!days && better_turn(turns, planner, most).plan.total_short() == 0) days = most;
+  if (!days) return std::nullopt;
+  int too_few = 0;
+  while (*days - too_few > 1) {
+    const int middle = too_few + (*days - too_few) / 2;
+    if (better_turn(turns, planner, middle).plan.total_short() == 0)
+      days = middle;
+    else
+      too_few = middle;
+  }
+  return days;
 }
 
 }  // namespace
 
-PlanRules PlanRules::of(const reference_data::ReferenceData& data) {
-  return {data.constant("cool-below").value,
-          data.constant("helpers-hours").value,
-          std::llround(data.constant("least-batch").value * 1000.0),
-          1.0 - data.constant("storage-headspace").value,
-          guessed_chances(data),
-          data.constant("missed-litre-times").value};
-}
-
-GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
-                      const std::vector<FieldUse>& uses, const PlanRules& rules, SeedTurn turn) {
-  GatheredDemand gathered;
-  gathered.problem.recipe = &recipe;
-  gathered.problem.season = &season;
-  gathered.problem.opening = opening_lots(season);
-  gathered.problem.cool_below = rules.cool_below;
-  gathered.problem.helpers_hours = rules.helpers_hours;
-  gathered.problem.least_batch_ml = rules.least_batch_ml;
-  gathered.problem.chances = rules.chances;
-  gathered.problem.missed_times = rules.missed_times;
-  gathered.problem.storage = storage(season, rules.storage_filled);
-  gathered.group_of.assign(uses.size(), -1);
-  std::map<std::tuple<bool, int, bool, int>, std::vector<std::size_t>> together;
-  std::int64_t optional_taken = 0;
-  for (std::size_t i = 0; i < uses.size(); ++i) {
-    if (uses[i].hand_out == HandOut::none) continue;
-    if (!uses[i].use.required) {
-      if (!covered_by_opening(gathered.problem.opening, uses[i], optional_taken)) continue;
-      optional_taken += uses[i].serum_ml;
-    }
-    const bool by_seed = uses[i].hand_out == HandOut::by_seed;
-    together[{by_seed && turn == SeedTurn::last, collecting_day(uses[i]).days(), by_seed,
-              uses[i].use.window.late.days()}]
-        .push_back(i);
-  }
-  for (const auto& [key, members] : together) {
-    Demand demand{Date::from_days(std::get<1>(key)), Date::from_days(std::get<3>(key)), 0,
-                  std::get<2>(key)};
-    for (const std::size_t i : members) {
-      demand.ml += uses[i].serum_ml;
-      gathered.group_of[i] = static_cast<int>(gathered.problem.demand.size());
-    }
-    gathered.problem.demand.push_back(demand);
-    gathered.by_seed.push_back(std::get<2>(key));
-  }
-  return gathered;
-}
-
 outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
                                       const crop::CropTable& crops,
                                       const reference_data::ReferenceData& data,
-                                      const BatchPlanner& planner, const BatchPlanner& screen,
-                                      Simulation simulation, reference_data::UsedSources& used) {
-  const PlanRules rules = PlanRules::of(data);
-  for (const char* id : {"cool-below", "helpers-hours", "least-batch", "storage-headspace",
-                         "batch-failure-share", "missed-litre-times"})
-    used.note(data.constant(id).origin, id);
+                                      const PlanRules& rules, const BatchPlanner& planner,
+                                      const BatchPlanner& screen, Simulation simulation,
+                                      reference_data::UsedSources& used) {
+  auto due = due_season(season, recipe, crops, data, rules, used);
+  if (!due) return outcome::failure(due.error());
   SeasonPlan plan;
-  auto found = field_uses(season, crops, data, used);
-  if (!found) return outcome::failure(found.error());
-  plan.notes = std::move(found->notes);
-  std::vector<FieldUse> due = std::move(found->uses);
-  const auto current = std::stable_partition(due.begin(), due.end(), [&](const FieldUse& use) {
-    return use.use.window.late >= season.from;
-  });
-  plan.past_uses = static_cast<int>(due.end() - current);
-  due.erase(current, due.end());
-  Turns turns{gather(season, recipe, due, rules, SeedTurn::on_its_day), {}};
-  const std::vector<bool>& by_seed = turns.on_its_day.by_seed;
-  if (std::find(by_seed.begin(), by_seed.end(), true) != by_seed.end())
-    turns.last = gather(season, recipe, due, rules, SeedTurn::last);
-  Turn turn = better_turn(turns, planner, 0);
+  plan.notes = std::move(due->notes);
+  plan.past_uses = due->past_uses;
+  Turn turn = better_turn(due->turns, planner, 0);
   const GatheredDemand& gathered = *turn.gathered;
   plan.opening = gathered.problem.opening;
   plan.batches = std::move(turn.plan);
   plan.broken = check_plan(gathered.problem, plan.batches);
-  for (FieldUse& use : due) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});
+  for (FieldUse& use : due->uses) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});
   hand_down(gathered, plan.batches, plan.uses);
   if (simulation.seasons > 0) {
     plan.risk = season_risk(gathered.problem, plan.batches, simulation.seed, simulation.seasons);
@@ -268,7 +164,8 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
     const int earlier_days =
         days_to_search(gathered.problem, static_cast<int>(data.constant("cure-search").value));
     plan.shortages = shortages(gathered, screen, plan.uses, plan.batches, earlier_days);
-    plan.cure_start = curing_start(turns, screen, earlier_days);
+    if (const auto days = fewest_curing_days(due->turns, planner, screen, earlier_days))
+      plan.cure_start = season.first_start - *days;
   }
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);

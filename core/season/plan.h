@@ -10,6 +10,7 @@
 #include "recipe/recipe.h"
 #include "season/batch_plan.h"
 #include "season/demand.h"
+#include "season/gather.h"
 #include "season/risk.h"
 #include "season/season.h"
 #include "words/catalogue.h"
@@ -61,31 +62,6 @@ struct SeasonPlan {
   outcome::Problems broken;  // what the independent checker finds; empty for a sound plan
 };
 
-// When what is kept for seed that nobody weighed is served: after the other hand-outs of its day,
-// or after all of the season's, for it is a guess where the others are measured.
-enum class SeedTurn { on_its_day, last };
-
-// The planning problem of a season: its uses gathered by collecting day and last day of use.
-// `group_of[i]` is the demand that use i belongs to, or -1 when it is not planned.
-struct GatheredDemand {
-  BatchProblem problem;
-  std::vector<int> group_of;
-  std::vector<bool> by_seed;  // one for each demand: kept for seed that nobody weighed
-};
-// What the trade's tables say about planning; each an assumption or common practice with its row.
-struct PlanRules {
-  double cool_below = 0.0;          // [C]
-  double helpers_hours = 0.0;       // [h]
-  std::int64_t least_batch_ml = 0;  // [mL]
-  double storage_filled = 1.0;      // part of a can that serum may fill
-  lot_sizing::Chances chances;      // of a batch
-  double missed_times = 0.0;        // BatchProblem::missed_times
-  static PlanRules of(const reference_data::ReferenceData& data);
-};
-
-GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
-                      const std::vector<FieldUse>& uses, const PlanRules& rules, SeedTurn turn);
-
 // How many seasons of chance are played for the plan's risk; 0: none.
 struct Simulation {
   std::uint64_t seed = 1;
@@ -93,12 +69,14 @@ struct Simulation {
 };
 
 // Works out the whole plan. What cannot be met is in `shortages`; what binds and which start cures
-// it is found with `screen`, which must be quick. Errors: those of `field_uses`.
+// it is found with `screen`, which must be quick; the start that cures it then with `planner` too.
+// Errors: those of `field_uses`.
 outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
                                       const crop::CropTable& crops,
                                       const reference_data::ReferenceData& data,
-                                      const BatchPlanner& planner, const BatchPlanner& screen,
-                                      Simulation simulation, reference_data::UsedSources& used);
+                                      const PlanRules& rules, const BatchPlanner& planner,
+                                      const BatchPlanner& screen, Simulation simulation,
+                                      reference_data::UsedSources& used);
 
 // What the plan hands out of a batch [mL].
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);

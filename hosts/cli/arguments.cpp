@@ -80,6 +80,10 @@ class CommandLine {
     plan.add_option("--method", to_.plan_method, words_.text("cli.option.plan-method"));
     flag(plan, "--request", to_.request);
     file(verb(season, "check"), "season-file")->required(false);
+    file(verb(season, "explain"), "season-file")->required(false);
+    CLI::App& risk = verb(season, "risk");
+    file(risk, "season-file")->required(false);
+    option(risk, "--seasons", to_.seasons);
     CLI::App& fresh = verb(season, "new");
     file(fresh);
     option(fresh, "--farms", to_.farms);
@@ -176,7 +180,7 @@ class CommandLine {
     CLI::App& lost = verb(journal, "lost");
     flag(lost, "--dry-run", to_.dry_run);
     positional(lost, "lost", to.lost);
-    option(lost, "--last", to.last);
+    option(lost, "--last-note", to.last_note);
     CLI::App& out = verb(journal, "export");
     file(out, "file-to-write");
     option(out, "--kind", to.kind);

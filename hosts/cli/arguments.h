@@ -43,6 +43,7 @@ struct JournalArguments {
   std::string member;
   std::string lost;
   std::string last;
+  std::string last_note;
   std::string as = "plain";
   bool names = false;
 };
@@ -59,6 +60,7 @@ struct Arguments {
   std::vector<std::string> sections;
   std::optional<std::string> plan_method;
   std::optional<long long> threads;
+  std::string seasons;  // of chance
   CropArguments planting;
   JournalArguments note;
   std::string journal;  // the file of notes; "" = the usual one

@@ -7,6 +7,8 @@ namespace wheyfield::cli {
 
 int season_plan(Host& host);
 int season_check(Host& host);
+int season_explain(Host& host);
+int season_risk(Host& host);
 int season_new(Host& host);
 int crop_list(Host& host);
 int crop_onset(Host& host);

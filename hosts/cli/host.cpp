@@ -76,9 +76,11 @@ ordered_json Host::ask(const std::string& action, json body) {
   return ordered_json::parse(core_.call("call", request.dump()));
 }
 
-ordered_json Host::append(const std::string& events) {
+ordered_json Host::append(const std::string& events, const std::vector<std::string>& damaged) {
   if (auto refused = open()) return *refused;
-  return ordered_json::parse(core_.call("append", "{\"events\":" + events + "}"));
+  const std::string request =
+      "{\"damaged\":" + json(damaged).dump() + ",\"events\":" + events + "}";
+  return ordered_json::parse(core_.call("append", request));
 }
 
 int Host::show(const ordered_json& answer, const Document& asked, Notes notes) {

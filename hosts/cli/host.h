@@ -50,14 +50,18 @@ class Host {
   // The text with which a further core is opened like this session.
   std::string open_text() const;
 
-  // Adds facts to the session. `events` is the text of a JSON list of events.
-  nlohmann::ordered_json append(const std::string& events);
+  // Adds facts to the session. `events` is the text of a JSON list of events; `damaged` are ids
+  // whose notes cannot be read any more.
+  nlohmann::ordered_json append(const std::string& events,
+                                const std::vector<std::string>& damaged = {});
 
   // Prints an answer as --json, --section and --quiet want it: result on standard output, problems
   // on standard error, what must be mended or decided before what is only noted. An answer without
   // pages is shown as JSON. With --json and --section: {schema, pages: the sections, problems,
   // sources}. Gives the exit code.
   int show(const nlohmann::ordered_json& answer, const Document& asked, Notes notes = Notes::all);
+  // Only what show says on standard error.
+  void show_problems(const nlohmann::ordered_json& answer, const Document& asked, Notes notes);
   // Says which pages there are. Gives the exit code of wrong use.
   int section_unknown(const std::string& section, const std::vector<std::string>& known);
   int refuse(const InputProblems& problems);
@@ -72,7 +76,6 @@ class Host {
  private:
   std::optional<nlohmann::ordered_json> open();
   int show_pages(const nlohmann::ordered_json& answer);
-  void show_problems(const nlohmann::ordered_json& answer, const Document& asked, Notes notes);
 
   Surroundings surroundings_;
   api::Core core_;

@@ -1,4 +1,6 @@
 // What is said to the journal and read from it at this machine.
+#include <algorithm>
+
 #include "cli/commands.h"
 #include "cli/journal_desk.h"
 
@@ -47,6 +49,7 @@ int say(Host& host, JournalDesk& desk, const std::string& action, json body,
                               host.words.text("event.kind." + note["kind"].get<std::string>())},
                              {"says", note["says"].get<std::string>()}})
                      << "\n";
+  host.show_problems(answer, asked, Notes::all);
   if (!host.arguments.dry_run) host.remark(host.words.text(next));
   return code;
 }
@@ -93,7 +96,7 @@ int journal_answer(Host& host) {
 
 int journal_lost(Host& host) {
   json body = {{"lost", host.arguments.note.lost}};
-  if (!host.arguments.note.last.empty()) body["last"] = host.arguments.note.last;
+  if (!host.arguments.note.last_note.empty()) body["last_note"] = host.arguments.note.last_note;
   JournalDesk desk(host);
   return say(host, desk, "journal.lost", std::move(body), "cli.next.journal-send");
 }
@@ -110,6 +113,7 @@ int journal_forget(Host& host) {
   const ordered_json answer = host.ask("journal.forget", *ours);
   if (host.arguments.json || !answer.contains("text")) return host.show(answer, Document());
   host.streams.out << answer["text"].get<std::string>() << "\n";
+  show_remarks(host, answer, "cli.journal.remarks-name-her");
   host.streams.err << host.words.text("cli.journal.forget-sure") << "\n";
   return exit_codes::question;
 }
@@ -131,10 +135,11 @@ int journal_questions(Host& host) {
 int journal_verify(Host& host) {
   JournalDesk desk(host);
   if (const auto failed = desk.open(JournalDesk::Missing::refuse)) return *failed;
-  if (const int broken = desk.verify(); broken != exit_codes::fine) return broken;
+  const int store = desk.verify();
+  if (desk.failed()) return store;
   json body = {{"clock", host.surroundings().clock}};
   if (!host.arguments.json) body["pages"] = true;
-  return host.show(host.ask("journal.verify", std::move(body)), Document());
+  return std::max(store, host.show(host.ask("journal.verify", std::move(body)), Document()));
 }
 
 }  // namespace wheyfield::cli

@@ -1,6 +1,8 @@
 // Two trainers with a file of notes each, as they type.
 #include <gtest/gtest.h>
 
+#include <sqlite3.h>
+
 #include <filesystem>
 #include <fstream>
 #include <set>
@@ -32,6 +34,8 @@ class JournalCommands : public ::testing::Test {
     fs::create_directories(folder_);
   }
   ~JournalCommands() override { fs::remove_all(folder_); }
+
+  long long clock_ = 1805349600;  // 18 March 2027, 6:00 UTC
 
   std::string path(const std::string& name) const { return (folder_ / name).string(); }
   static std::string read(const std::string& path) {
@@ -67,7 +71,6 @@ class JournalCommands : public ::testing::Test {
 
  private:
   fs::path folder_;
-  long long clock_ = 1805349600;  // 18 March 2027, 6:00 UTC
 };
 
 bool holds(const std::string& text, const std::string& part) {
@@ -296,6 +299,72 @@ TEST_F(JournalCommands, TwoCommandsAtOnceGiveEachNoteANumberOfItsOwn) {
   }
   EXPECT_EQ(farms.size(), 101u);
   EXPECT_EQ(ids.size(), 101u);
+}
+
+TEST_F(JournalCommands, AClockSetBackTo2015StillCorrectsWhatItCorrects) {
+  as("AMA", {"journal", "add", "farm", "code=3", "cap=5 mL"});
+  ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
+  ASSERT_EQ(as("BINI", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
+  clock_ = 1425200000;  // 1 March 2015
+  const Seen corrected =
+      as("BINI", {"journal", "add", "farm", "code=3", "cap=7 mL", "--replaces", "AMA-1"});
+  ASSERT_EQ(corrected.code, 0) << corrected.err;
+  as("BINI", {"journal", "send", path("b.txt")});
+  clock_ = 1805360000;
+  ASSERT_EQ(as("AMA", {"journal", "take", path("b.txt"), "--yes"}).code, 0);
+  EXPECT_EQ(list("AMA"), list("BINI"));
+  const Json notes = list("AMA");
+  EXPECT_EQ(notes[0]["counts"], false);
+  EXPECT_EQ(notes[1]["counts"], true);
+}
+
+TEST_F(JournalCommands, TwoDevicesWithOneNameKeepBothNotesAndAsk) {
+  as("AMA", {"journal", "add", "visit", "farm=3", "by=7"});
+  ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
+  const std::string first = path("AMA");
+  fs::rename(first, path("kept"));
+  as("AMA", {"journal", "add", "visit", "farm=4", "by=8"});
+  ASSERT_EQ(as("AMA", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
+  EXPECT_EQ(list("AMA").size(), 2U);
+  const Seen questions = as("AMA", {"journal", "questions"});
+  EXPECT_EQ(questions.code, 4);
+  EXPECT_TRUE(holds(questions.out, "one-code-two-devices/AMA-1")) << questions.out;
+}
+
+TEST_F(JournalCommands, ADamagedNoteIsSetAsideNamedAndMendedByAColleaguesFile) {
+  as("AMA", {"journal", "add", "visit", "farm=3", "by=7"});
+  as("AMA", {"journal", "add", "visit", "farm=4", "by=7"});
+  ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
+  sqlite3* file = nullptr;
+  ASSERT_EQ(sqlite3_open(path("AMA").c_str(), &file), SQLITE_OK);
+  ASSERT_EQ(sqlite3_exec(file, "UPDATE events SET line=replace(line,'farm','form') WHERE counter=2",
+                         nullptr, nullptr, nullptr),
+            SQLITE_OK);
+  sqlite3_close(file);
+  const Seen more = as("AMA", {"journal", "add", "visit", "farm=5", "by=7"});
+  EXPECT_EQ(more.code, 0) << more.err;
+  EXPECT_TRUE(holds(more.err, "1 note in the file of notes is damaged")) << more.err;
+  EXPECT_TRUE(holds(more.out, "AMA-3")) << more.out;
+  const Seen verified = as("AMA", {"journal", "verify"});
+  EXPECT_EQ(verified.code, exit_codes::unreadable);
+  EXPECT_TRUE(holds(verified.err, "AMA-2")) << verified.err;
+  ASSERT_EQ(as("AMA", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
+  EXPECT_EQ(as("AMA", {"journal", "verify"}).code, 0);
+  EXPECT_EQ(list("AMA").size(), 3U);
+}
+
+TEST_F(JournalCommands, ASlipIsSaidBackBesideTheNote) {
+  as("AMA", {"journal", "add", "farm", "code=12"});
+  const Seen seen = as("AMA", {"journal", "add", "visit", "farm=21", "by=7"});
+  EXPECT_EQ(seen.code, 0);
+  EXPECT_TRUE(holds(seen.out, "AMA-2 written down")) << seen.out;
+  EXPECT_TRUE(holds(seen.err, "No note speaks of a farm 21 yet.")) << seen.err;
+}
+
+TEST_F(JournalCommands, RemarksAreShownBeforeAFileIsGivenAway) {
+  as("AMA", {"journal", "add", "visit", "farm=3", "by=7", "note=Sefi's can leaks"});
+  const Seen sent = as("AMA", {"journal", "send", path("a.txt")});
+  EXPECT_TRUE(holds(sent.err, "Sefi's can leaks")) << sent.err;
 }
 
 }  // namespace

@@ -1,10 +1,12 @@
 #include "cli/journal_desk.h"
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 
 #include "api/session.h"
 #include "cli/device_code.h"
+#include "cli/utf8.h"
 #include "store/sqlite/sqlite_log.h"
 
 namespace wheyfield::cli {
@@ -66,12 +68,17 @@ std::optional<int> JournalDesk::open(Missing missing) {
 }
 
 bool JournalDesk::read_again() {
-  const auto entries = log_->read();
-  if (!entries) {
-    refuse(entries.error());
+  const auto kept = log_->read();
+  if (!kept) {
+    refuse(kept.error());
     return false;
   }
-  const ordered_json appended = host_.append(list_of(*entries));
+  std::vector<std::string> damaged;
+  for (const journal::EventId& id : kept->damaged)
+    if (journal::is_device_code(id.device)) damaged.push_back(id.text());
+  if (!kept->damaged.empty())
+    host_.remark(host_.words.text("cli.journal.set-aside", {{"n", kept->damaged.size()}}));
+  const ordered_json appended = host_.append(list_of(kept->entries), damaged);
   if (exit_code_of(appended) != exit_codes::fine) {
     failed_ = host_.show(appended, Document());
     return false;
@@ -137,7 +144,20 @@ bool JournalDesk::blank(const ordered_json& appended) {
 
 int JournalDesk::verify() {
   const auto sound = log_->verify();
-  return sound ? exit_codes::fine : refuse(sound.error());
+  if (sound) return exit_codes::fine;
+  const bool only_notes =
+      std::all_of(sound.error().begin(), sound.error().end(),
+                  [](const auto& problem) { return problem.code == "store-note-damaged"; });
+  return only_notes ? exit_codes::unreadable : refuse(sound.error());
+}
+
+void show_remarks(Host& host, const ordered_json& answer, const std::string& title) {
+  const auto remarks = answer.find("remarks");
+  if (remarks == answer.end() || remarks->empty()) return;
+  host.remark(host.words.text(title, {{"n", remarks->size()}}));
+  for (const ordered_json& remark : *remarks)
+    host.remark("  " + remark["id"].get<std::string>() + "  " +
+                printable(remark["says"].get<std::string>()));
 }
 
 }  // namespace wheyfield::cli

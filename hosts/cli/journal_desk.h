@@ -37,7 +37,9 @@ class JournalDesk {
   bool record(const nlohmann::ordered_json& events);
   std::optional<int> failed() const { return failed_; }
 
-  int verify();  // the store's own structure
+  // The store's own structure. Damaged notes are left to journal.verify to name; anything else is
+  // said here, and `failed`.
+  int verify();
 
  private:
   int refuse(const outcome::Problems& problems);
@@ -50,5 +52,8 @@ class JournalDesk {
   std::unique_ptr<journal::EventLog> log_;
   std::optional<int> failed_;
 };
+
+// The `remarks` of an answer, when there are some, under a line of their own; on standard error.
+void show_remarks(Host& host, const nlohmann::ordered_json& answer, const std::string& title);
 
 }  // namespace wheyfield::cli

@@ -156,6 +156,7 @@ int journal_send(Host& host) {
   const std::string text = composed["file"];
   const int code = write_out(host, text);
   if (code != exit_codes::fine) return code;
+  show_remarks(host, packed, "cli.journal.remarks-go-along");
   host.remark(host.words.text(
       "cli.journal.sent",
       {{"n", packed["count"].get<int>()}, {"bytes", text.size()}, {"file", host.arguments.file}}));

@@ -84,9 +84,17 @@ std::string severity_word(const std::string& severity, const words::Catalogue& w
   return words.has(key) ? words.text(key) + " " : "";
 }
 
+// "/notes/KOBO-12/area": of a note, what it says.
+std::string note_label(const std::vector<std::string>& segments, const words::Catalogue& words) {
+  std::string label = words.text("cli.element.notes", {{"id", printable(segments[1])}});
+  for (std::size_t i = 2; i < segments.size(); ++i) label += ", " + printable(segments[i]);
+  return label;
+}
+
 std::string flag_label(std::string_view pointer, const words::Catalogue& words) {
   const std::vector<std::string> segments = pointer_segments(pointer);
   if (segments.empty()) return "";
+  if (segments.size() > 1 && segments.front() == "notes") return note_label(segments, words);
   const std::string key = "cli.argument." + segments.front();
   if (words.has(key)) return words.text(key);
   std::string flag = "--" + segments.front();
@@ -117,6 +125,7 @@ ordered_json to_json(const InputProblem& problem, const words::Catalogue& words)
 std::string field_label(const json& document, std::string_view pointer,
                         const words::Catalogue& words) {
   const std::vector<std::string> segments = pointer_segments(pointer);
+  if (segments.size() > 1 && segments.front() == "notes") return note_label(segments, words);
   const json* at = &document;
   std::string label;
   for (std::size_t i = 0; i < segments.size(); ++i) {

@@ -8,7 +8,9 @@ int run_command(Host& host) {
   static const std::map<std::string, int (*)(Host&)> commands{
       {"season plan", season_plan},
       {"season check", season_check},
+      {"season explain", season_explain},
       {"season new", season_new},
+      {"season risk", season_risk},
       {"crop list", crop_list},
       {"crop onset", crop_onset},
       {"crop windows", crop_windows},

@@ -74,6 +74,27 @@ int season_plan(Host& host) {
   return code;
 }
 
+namespace {
+
+// A question about the season that is answered by pages of its own.
+int ask_about_season(Host& host, const std::string& action, json extra) {
+  Asked asked;
+  if (const auto failed = read_asked(host, asked)) return *failed;
+  for (const auto& [name, value] : extra.items()) asked.body[name] = value;
+  asked.body["pages"] = !host.arguments.json;
+  return host.show(host.ask(action, std::move(asked.body)), asked.season, Notes::one_of_a_kind);
+}
+
+}  // namespace
+
+int season_explain(Host& host) { return ask_about_season(host, "season.explain", json::object()); }
+
+int season_risk(Host& host) {
+  json extra = {{"seed", host.arguments.seed}};
+  if (!host.arguments.seasons.empty()) extra["seasons"] = host.arguments.seasons;
+  return ask_about_season(host, "season.risk", std::move(extra));
+}
+
 int season_check(Host& host) {
   Asked asked;
   if (const auto failed = read_asked(host, asked)) return *failed;

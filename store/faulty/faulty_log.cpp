@@ -23,7 +23,7 @@ class FaultyLog : public journal::EventLog {
       return inner_->append_numbered(some);
     });
   }
-  Result<std::vector<LogEntry>> read() override { return inner_->read(); }
+  Result<journal::Kept> read() override { return inner_->read(); }
   Result<void> blank(const std::vector<LogEntry>& entries) override {
     return write<void>(entries,
                        [this](const std::vector<LogEntry>& some) { return inner_->blank(some); });

@@ -97,7 +97,7 @@ class MemoryLog : public journal::EventLog {
     if (const auto added = shelf_->append(entries, true, taken)) return *added;
     return outcome::failure({"store-id-taken", "", taken.text(), {}});
   }
-  Result<std::vector<LogEntry>> read() override { return shelf_->read(); }
+  Result<journal::Kept> read() override { return journal::Kept{shelf_->read(), {}}; }
   Result<void> blank(const std::vector<LogEntry>& entries) override {
     shelf_->blank(entries);
     return {};

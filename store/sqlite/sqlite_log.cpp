@@ -1,5 +1,6 @@
 #include "store/sqlite/sqlite_log.h"
 
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -17,9 +18,11 @@ using outcome::Result;
 
 // Looked up first: as one statement (INSERT ... WHERE NOT EXISTS) it takes twice as long, for
 // SQLite then puts the row aside in a table of its own.
-constexpr std::string_view find_sql = "SELECT line FROM events WHERE device=?1 AND counter=?2";
+constexpr std::string_view find_sql =
+    "SELECT line, sum, seq FROM events WHERE device=?1 AND counter=?2";
 constexpr std::string_view insert_sql =
     "INSERT INTO events(device, counter, line, sum) VALUES(?1, ?2, ?3, ?4)";
+constexpr std::string_view mend_sql = "UPDATE events SET line=?3, sum=?4 WHERE seq=?5";
 constexpr std::string_view read_sql = "SELECT device, counter, line, sum FROM events ORDER BY seq";
 constexpr std::string_view first_sql =
     "UPDATE events SET line=?3, sum=?4 WHERE seq="
@@ -48,6 +51,7 @@ class SqliteLog : public journal::EventLog {
   Result<void> begin() {
     for (auto [statement, sql] : {std::pair{&find_, find_sql},
                                   {&insert_, insert_sql},
+                                  {&mend_, mend_sql},
                                   {&read_, read_sql},
                                   {&first_, first_sql},
                                   {&others_, others_sql}}) {
@@ -69,21 +73,20 @@ class SqliteLog : public journal::EventLog {
     return put_in(entries, true);
   }
 
-  Result<std::vector<LogEntry>> read() override {
-    std::vector<LogEntry> entries;
+  Result<journal::Kept> read() override {
+    journal::Kept kept;
     for (;;) {
       const auto row = read_.step();
       if (!row) return failure(row.error());
       if (!*row) break;
       LogEntry entry{{read_.text(0), read_.number(1)}, read_.text(2)};
-      if (read_.number(3) != sum_of(entry.id, entry.line)) {
-        read_.reset();
-        return failure(broken_line(entry.id));
-      }
-      entries.push_back(std::move(entry));
+      if (read_.number(3) == sum_of(entry.id, entry.line))
+        kept.entries.push_back(std::move(entry));
+      else
+        kept.damaged.push_back(std::move(entry.id));
     }
     read_.reset();
-    return entries;
+    return kept;
   }
 
   Result<void> blank(const std::vector<LogEntry>& entries) override {
@@ -112,17 +115,27 @@ class SqliteLog : public journal::EventLog {
     if (*found != "ok")
       return failure(
           Problem{"store-broken", "", connection_.path(), {{"why", first_finding(*found)}}});
-    const auto entries = read();
-    if (!entries) return failure(entries.error());
-    for (const LogEntry& entry : *entries) {
+    const auto kept = read();
+    if (!kept) return failure(kept.error());
+    outcome::Problems problems;
+    const auto damaged = [&](const EventId& id) {
+      problems.push_back({"store-note-damaged", "", id.text(), {}});
+    };
+    for (const EventId& id : kept->damaged) damaged(id);
+    for (const LogEntry& entry : kept->entries) {
       const auto event = journal::parse_event(std::string_view(entry.line));
-      if (!event || !(event->id == entry.id)) return failure(broken_line(entry.id));
+      if (!event || !(event->id == entry.id)) damaged(entry.id);
     }
+    if (!problems.empty()) return failure(std::move(problems));
     return {};
   }
 
  private:
-  enum class Found { nothing, same, other };
+  struct Found {
+    bool same = false;
+    bool any = false;                        // a row with this id
+    std::optional<std::int64_t> damaged_at;  // seq of one whose sum contradicts it
+  };
 
   Result<std::size_t> put_in(const std::vector<LogEntry>& entries, bool numbered) {
     if (entries.empty()) return 0;
@@ -131,10 +144,11 @@ class SqliteLog : public journal::EventLog {
       for (const LogEntry& entry : entries) {
         const auto found = find(entry);
         if (!found) return failure(found.error());
-        if (*found == Found::same) continue;
-        if (numbered && *found == Found::other)
+        if (found->same) continue;
+        if (numbered && found->any)
           return failure(Problem{"store-id-taken", "", entry.id.text(), {}});
-        if (auto put = run_with(insert_, entry); !put) return put;
+        if (found->damaged_at) mend_.bind(5, *found->damaged_at);
+        if (auto put = run_with(found->damaged_at ? mend_ : insert_, entry); !put) return put;
         ++added;
       }
       return {};
@@ -147,20 +161,19 @@ class SqliteLog : public journal::EventLog {
   Result<Found> find(const LogEntry& entry) {
     find_.bind(1, std::string_view(entry.id.device));
     find_.bind(2, entry.id.counter);
-    Found found = Found::nothing;
+    Found found;
     for (;;) {
       const auto row = find_.step();
       if (!row) return failure(row.error());
       if (!*row) break;
-      found = find_.view(0) == entry.line ? Found::same : Found::other;
-      if (found == Found::same) break;
+      found.any = true;
+      const bool sound = find_.number(1) == sum_of(entry.id, find_.text(0));
+      if (!sound) found.damaged_at = find_.number(2);
+      found.same = sound && find_.view(0) == entry.line;
+      if (found.same) break;
     }
     find_.reset();
     return found;
-  }
-
-  Problem broken_line(const EventId& id) const {
-    return {"store-broken", "", connection_.path(), {{"why", id.text()}}};
   }
 
   Result<void> run_with(Statement& statement, const LogEntry& entry) {
@@ -194,7 +207,7 @@ class SqliteLog : public journal::EventLog {
   }
 
   Connection connection_;
-  Statement find_, insert_, read_, first_, others_;
+  Statement find_, insert_, mend_, read_, first_, others_;
 };
 
 }  // namespace

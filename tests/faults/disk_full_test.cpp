@@ -46,10 +46,10 @@ std::int64_t append_until_full(journal::EventLog& log, std::int64_t from, std::s
 
 // Holds entries 1 .. next - 1 and nothing else, and is sound.
 std::string fault_in(journal::EventLog& log, std::int64_t next) {
-  const auto entries = log.read();
-  if (!entries) return "read: " + told(entries);
-  if (!(*entries == entries_of("KOBO", 1, next - 1)))
-    return std::to_string(entries->size()) + " entries, not " + std::to_string(next - 1);
+  const auto kept = log.read();
+  if (!kept) return "read: " + told(kept);
+  if (!kept->damaged.empty() || !(kept->entries == entries_of("KOBO", 1, next - 1)))
+    return std::to_string(kept->entries.size()) + " entries, not " + std::to_string(next - 1);
   const auto verified = log.verify();
   return verified ? "" : "verify: " + told(verified);
 }

@@ -266,5 +266,44 @@ TEST(GroupScenario, AForgottenMemberShowsAsACodeOnly) {
   EXPECT_EQ(answer.dump().find("Sefi"), std::string::npos);
 }
 
+TEST(GroupScenario, ALostBatchIsWarnedOfWhereSerumIsHandedOut) {
+  Facade facade = group_of_april();
+  facade.note("reading", {{"batch", "B2"}, {"half", "morning"}, {"smell", "putrid"}}, "2027-04-09");
+  const Json given = facade.note(
+      "handed-out", {{"farm", "3"}, {"product", "serum"}, {"amount", "1 L"}, {"batch", "B2"}});
+  const Json warned = problem(given, "batch-was-lost");
+  ASSERT_FALSE(warned.is_null()) << given["problems"];
+  EXPECT_EQ(warned["field"], "/body/batch");
+  EXPECT_NE(warned["expected"].get<std::string>().find("NOT FOOD"), std::string::npos);
+  const Json answer = facade.ask("group.meeting", {{"pages", true}});
+  EXPECT_EQ(answer["lost_batches"], Json::array({"B2"}));
+  EXPECT_EQ(answer["products"][0]["spoiled_ml"], 6000);
+  EXPECT_TRUE(has_text(answer, "Batch B2 was noted lost"));
+  EXPECT_TRUE(has_text(answer, "6 L of it are of batches noted lost"));
+  const Json questions = facade.ask("journal.questions", Json::object())["questions"];
+  EXPECT_NE(questions.dump().find("batch-lost-and-used/B2"), std::string::npos);
+}
+
+TEST(GroupScenario, WhoIsNotedAsThereAndAwayIsNeitherUntilSomebodyAnswers) {
+  Facade facade = group_of_april();
+  facade.say(
+      "journal.add",
+      {{"kind", "attendance"}, {"body", {{"member", "10"}, {"came", "yes"}}}, {"on", "2027-04-08"}},
+      "TANO");
+  const Json answer = facade.ask("group.meeting", Json::object());
+  EXPECT_TRUE(answer["absent_twice"].empty());
+  EXPECT_TRUE(answer["absent_last"].empty());
+  const Json asked = facade.ask("journal.questions", Json::object())["questions"];
+  std::string name, away;
+  for (const Json& question : asked)
+    if (question["code"] == "answers-differ") {
+      name = question["name"];
+      away = question["choices"][0]["id"];
+    }
+  ASSERT_EQ(name, "answers-differ/10/2027-04-08") << asked;
+  facade.say("journal.answer", {{"question", name}, {"take", away}});
+  EXPECT_EQ(facade.ask("group.meeting", Json::object())["absent_twice"], Json::array({"10"}));
+}
+
 }  // namespace
 }  // namespace wheyfield

@@ -411,5 +411,129 @@ TEST(JournalScenario, ANumberThatTwoNotesShareIsNotStruck) {
   EXPECT_FALSE(problem(strike, "event-id-shared").is_null());
 }
 
+TEST(JournalScenario, ASlipIsSaidBackAndTheNoteIsKeptAllTheSame) {
+  Facade facade = with_practice_season();
+  struct Case {
+    const char* kind;
+    Json body;
+    const char* day;
+    const char* code;
+  };
+  facade.note("batch", {{"label", "B1"}, {"recipe", "lactic-serum"}, {"vessel", "A"}});
+  const std::vector<Case> slips{
+      {"visit", {{"farm", "3"}, {"by", "7"}}, "2028-03-01", "day-far"},
+      {"visit", {{"farm", "3"}, {"by", "7"}}, "2017-03-01", "day-far"},
+      {"handed-out",
+       {{"farm", "33"}, {"product", "serum"}, {"amount", "1 L"}},
+       "",
+       "code-not-noted"},
+      {"lost", {{"batch", "B11"}}, "", "code-not-noted"},
+      {"batch", {{"label", "B2"}, {"vessel", "AA"}}, "", "code-not-noted"},
+      {"paid-in", {{"member", "3"}, {"what", "dues"}, {"money", "20"}}, "", ""}};
+  std::size_t notes = facade.ask("journal.list", Json::object())["notes"].size();
+  for (const Case& slip : slips) {
+    const Json answer = facade.note(slip.kind, slip.body, slip.day);
+    const std::string code =
+        answer["problems"].empty() ? "" : answer["problems"][0]["code"].get<std::string>();
+    EXPECT_EQ(code, slip.code) << slip.kind << " " << slip.body;
+    EXPECT_EQ(facade.ask("journal.list", Json::object())["notes"].size(), ++notes);
+  }
+  const Json near = problem(facade.note("lost", {{"batch", "B11"}}), "code-not-noted");
+  EXPECT_NE(near["cure"].get<std::string>().find("B1"), std::string::npos) << near;
+}
+
+TEST(JournalScenario, MoneyBeforeAnyCurrencyIsSaidBack) {
+  Facade facade;
+  const Json body{{"member", "3"}, {"what", "dues"}, {"money", "20"}};
+  EXPECT_FALSE(problem(facade.note("paid-in", body), "money-without-currency").is_null());
+  facade.note("season", {{"currency", "c"}});
+  EXPECT_TRUE(problem(facade.note("paid-in", body), "money-without-currency").is_null());
+}
+
+TEST(JournalScenario, ANumberIsKeptAsItsText) {
+  Facade facade;
+  const Json answer = facade.say(
+      "journal.add",
+      {{"kind", "reading"}, {"body", {{"batch", "B1"}, {"half", "morning"}, {"ph", 4.5}}}});
+  ASSERT_EQ(answer["events"].size(), 1U) << answer["problems"];
+  EXPECT_EQ(answer["events"][0]["body"]["ph"], "4.5");
+}
+
+TEST(JournalScenario, ListAboutFindsEveryNoteThatNamesIt) {
+  Facade facade = with_practice_season();
+  facade.note("batch",
+              {{"label", "B1"}, {"recipe", "lactic-serum"}, {"vessel", "A"}, {"farm", "7"}});
+  facade.note("step", {{"batch", "B1"}, {"step", "strain"}});
+  facade.note("handed-out",
+              {{"farm", "3"}, {"product", "serum"}, {"amount", "1 L"}, {"batch", "B1"}});
+  facade.note("handed-out",
+              {{"farm", "3"}, {"product", "serum"}, {"amount", "1 L"}, {"batch", "B10"}});
+  std::vector<std::string> kinds;
+  const Json found = facade.ask("journal.list", {{"about", "B1"}});
+  for (const Json& note : found["notes"]) kinds.push_back(note["kind"]);
+  EXPECT_EQ(kinds, (std::vector<std::string>{"batch", "step", "handed-out"}));
+}
+
+TEST(JournalScenario, AListOverYearsSaysTheYear) {
+  Facade facade;
+  facade.note("visit", {{"farm", "3"}, {"by", "7"}}, "2026-03-01");
+  facade.note("visit", {{"farm", "3"}, {"by", "7"}}, "2027-02-01");
+  const std::string page = facade.ask("journal.list", {{"pages", true}})["pages"].dump();
+  EXPECT_NE(page.find("1 March 2026"), std::string::npos) << page;
+  EXPECT_EQ(page.find("2027"), std::string::npos);
+}
+
+TEST(JournalScenario, AVesselWhoseFarmIsGoneStopsNoPlan) {
+  Facade facade = with_practice_season();
+  facade.note("member", {{"member", "M7"}, {"farm", "7"}});
+  facade.note("left", {{"member", "M7"}, {"farm", "7"}}, "2027-02-21");
+  const Json left = facade.ask("season.plan", Json::object());
+  EXPECT_TRUE(left.contains("batches")) << left["problems"];
+  facade.say("journal.forget", {{"member", "M7"}});
+  const Json plan = facade.ask("season.plan", Json::object());
+  ASSERT_TRUE(plan.contains("batches")) << plan["problems"];
+  const Json said = problem(plan, "vessel-without-farm");
+  ASSERT_FALSE(said.is_null());
+  for (const Json& batch : plan["batches"]) EXPECT_NE(batch["vessel"], said["value"]);
+}
+
+TEST(JournalScenario, WhatStopsThePlanIsNamedByItsNote) {
+  Facade facade = with_practice_season();
+  facade.note("field", {{"farm", "3"}, {"crop", "maize"}, {"area", "0.5 acre"}});
+  const Json noted = facade.note("farm", {{"code", "3"}, {"place", "nowhere"}});
+  const Json plan = facade.ask("season.plan", Json::object());
+  const Json said = problem(plan, "place-unknown");
+  ASSERT_FALSE(said.is_null()) << plan["problems"];
+  EXPECT_EQ(said["field"], "/notes/" + noted["events"][0]["id"].get<std::string>() + "/place");
+}
+
+TEST(JournalScenario, ADamagedNoteIsNamedAndItsNumberIsNotUsedAgain) {
+  Facade facade;
+  const Json first = facade.note("visit", {{"farm", "3"}, {"by", "7"}});
+  Facade later;
+  const Json appended = Json::parse(later.core().call(
+      "append", Json{{"events", first["events"]}, {"damaged", {"KOBO-2", "TANO-9"}}}.dump()));
+  EXPECT_EQ(appended["added"], 1);
+  const Json next = later.note("visit", {{"farm", "4"}, {"by", "7"}});
+  EXPECT_EQ(next["events"][0]["id"], "KOBO-3");
+  const Json verified = later.ask("journal.verify", Json::object());
+  EXPECT_EQ(verified["damaged"], (Json{"KOBO-2", "TANO-9"}));
+  EXPECT_FALSE(problem(verified, "store-note-damaged").is_null());
+}
+
+TEST(JournalScenario, RemarksAreShownBeforeTheyLeaveAndAfterForgetting) {
+  Facade facade;
+  facade.note("member", {{"member", "9"}, {"farm", "9"}});
+  facade.note("name", {{"member", "9"}, {"name", "Sefi Amara"}});
+  const Json visit =
+      facade.note("visit", {{"farm", "3"}, {"by", "7"}, {"note", "Sefi's can leaks"}});
+  facade.note("visit", {{"farm", "4"}, {"by", "7"}, {"note", "leaves darker"}});
+  EXPECT_EQ(facade.ask("journal.pack", Json::object())["remarks"].size(), 2U);
+  const Json forgotten =
+      facade.ask("journal.forget", {{"member", "9"}, {"device", "KOBO"}, {"clock", 1804400000}});
+  ASSERT_EQ(forgotten["remarks"].size(), 1U) << forgotten;
+  EXPECT_EQ(forgotten["remarks"][0]["id"], visit["events"][0]["id"]);
+}
+
 }  // namespace
 }  // namespace wheyfield

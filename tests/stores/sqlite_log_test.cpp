@@ -2,6 +2,7 @@
 
 #include <sqlite3.h>
 
+#include <map>
 #include <thread>
 
 #include "support/log_entries.h"
@@ -96,19 +97,37 @@ TEST_F(SqliteFile, ANewerVersionIsRefused) {
   EXPECT_EQ(why(open_sqlite_log(path)), "opened");
 }
 
-TEST_F(SqliteFile, ALineThatWasChangedIsFoundByReading) {
-  for (const char* sql : {"UPDATE events SET line=replace(line,'at 2','at 3') WHERE counter=2",
-                          "UPDATE events SET counter=7 WHERE counter=2",
-                          "UPDATE events SET device='KOBA' WHERE counter=2"}) {
+TEST_F(SqliteFile, ALineThatWasChangedIsSetAsideAndStopsNothing) {
+  for (const auto& [sql, id] : std::map<const char*, const char*>{
+           {"UPDATE events SET line=replace(line,'at 2','at 3') WHERE counter=2", "KOBO-2"},
+           {"UPDATE events SET counter=7 WHERE counter=2", "KOBO-7"},
+           {"UPDATE events SET device='KOBA' WHERE counter=2", "KOBA-2"}}) {
     make_one();
     tamper(path, sql);
     auto log = open_sqlite_log(path);
     ASSERT_TRUE(log) << told(log);
-    EXPECT_EQ(code_of((*log)->read()), "store-broken") << sql;
-    EXPECT_EQ(code_of((*log)->verify()), "store-broken") << sql;
+    const auto kept = (*log)->read();
+    ASSERT_TRUE(kept) << told(kept);
+    EXPECT_EQ(kept->entries, together(entries_of("KOBO", 1, 1), entries_of("KOBO", 3, 3))) << sql;
+    ASSERT_EQ(kept->damaged.size(), 1U) << sql;
+    EXPECT_EQ(kept->damaged.front().text(), id);
+    const auto verified = (*log)->verify();
+    EXPECT_EQ(code_of(verified), "store-note-damaged") << sql;
+    EXPECT_EQ(verified.error().front().value, id);
     log->reset();
     std::filesystem::remove(path);
   }
+}
+
+TEST_F(SqliteFile, ASoundCopyTakesThePlaceOfADamagedLineButNoNewNoteDoes) {
+  make_one();
+  tamper(path, "UPDATE events SET line=replace(line,'at 2','at 3') WHERE counter=2");
+  auto log = open_sqlite_log(path);
+  ASSERT_TRUE(log) << told(log);
+  EXPECT_EQ(code_of((*log)->append_numbered({entry_of("KOBO", 2, "41 kg")})), "store-id-taken");
+  EXPECT_EQ(append_all(**log, entries_of("KOBO", 1, 3)), 1U);
+  EXPECT_EQ(read_all(**log), entries_of("KOBO", 1, 3));
+  EXPECT_TRUE((*log)->verify());
 }
 
 TEST_F(SqliteFile, VerifyFindsALineThatIsNoEventOrOfAnotherId) {
@@ -119,7 +138,8 @@ TEST_F(SqliteFile, VerifyFindsALineThatIsNoEventOrOfAnotherId) {
     ASSERT_TRUE(log) << told(log);
     append_all(**log, {entry_of("KOBO", 1), wrong});
     const auto verified = (*log)->verify();
-    EXPECT_EQ(told(verified), "store-broken why=KOBO-4");
+    EXPECT_EQ(code_of(verified), "store-note-damaged");
+    EXPECT_EQ(verified.error().front().value, "KOBO-4");
     log->reset();
     std::filesystem::remove(path);
   }

@@ -19,7 +19,8 @@ inline const recipe::Recipe& serum_recipe() {
 inline season::SeasonPlan planned(const season::Season& season,
                                   const season::BatchPlanner& planner = season::BackScheduler()) {
   reference_data::UsedSources used;
-  return value_or_abort(season::make_plan(season, serum_recipe(), crops(), bundle(), planner,
+  return value_or_abort(season::make_plan(season, serum_recipe(), crops(), bundle(),
+                                          season::PlanRules::of(bundle()), planner,
                                           season::BackScheduler(), {}, used));
 }
 

@@ -293,7 +293,7 @@ export interface JournalList {
 
 export interface JournalLost {
   lost: string;
-  last?: string;
+  last_note?: string;
   device: string;
   clock: string;
 }

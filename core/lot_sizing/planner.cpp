@@ -26,8 +26,7 @@ class Planning {
       descend();
     }
     if (!done()) price();
-    // What no plan can miss less of is a bound by itself, where the other stopped early.
-    best_.bound = std::min(std::max(best_.bound, best_.missed_bound), best_.bill.total());
+    best_.bound = std::min(best_.bound, best_.bill.total());
     return std::move(best_);
   }
 

@@ -106,7 +106,8 @@ Proof proof_of(const std::vector<GroupPlans>& groups) {
   for (const GroupPlans& group : groups)
     for (const DayPlan& plan : group.days) {
       ++proof.plans;
-      if (!plan.proven.least_short) continue;
+      // A gap above 1 contradicts itself: such a proof is none.
+      if (!plan.proven.least_short || plan.proven.gap > 1.0) continue;
       ++proof.least_short;
       proof.best += plan.proven.gap <= 0.0 ? 1 : 0;
       proof.within_tenth += plan.proven.gap <= 0.001 ? 1 : 0;

@@ -29,7 +29,7 @@ const json& member(const json& object, const char* name) {
 std::size_t at_least_one(const FieldReader& r, const char* name, std::size_t otherwise) {
   const auto read = r.count(name);
   if (!read) return otherwise;
-  if (*read == 0) r.add("not-above-zero", name, *r.text(name));
+  if (*read == 0) r.add("programme-zero", name, *r.text(name));
   return static_cast<std::size_t>(*read);
 }
 
@@ -113,7 +113,7 @@ class ProgrammeReader {
 
   quantity::Money above_zero(const FieldReader& r, const char* name) {
     const auto money = r.money(name);
-    if (money && !(quantity::Money() < *money)) r.add("not-above-zero", name, *r.text(name));
+    if (money && !(quantity::Money() < *money)) r.add("programme-zero", name, *r.text(name));
     return money.value_or(quantity::Money());
   }
 

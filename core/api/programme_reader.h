@@ -13,7 +13,7 @@ namespace wheyfield::api {
 
 // `body` has the shape of the programme's actions. Errors, with pointers under /programme: those of
 // the readers, and
-//   programme-without-trainers, trainer-twice, trainer-without-days, not-above-zero (visits a day,
+//   programme-without-trainers, trainer-twice, trainer-without-days, programme-zero (visits a day,
 //   the lorry's price, cans and trips a day), lorry-without-days, lorry-dates-order.
 outcome::Result<programme::Programme> read_programme(const Session& session,
                                                      const nlohmann::json& body,

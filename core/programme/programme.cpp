@@ -15,7 +15,12 @@ using outcome::Problems;
 // So many days before a season a lorry may still come; a first start may lie as early.
 constexpr int days_before = 120;
 
-std::string word(Weekday day) { return std::string(calendar::weekday_key(day)); }
+// As it is written in a file.
+std::string word(Weekday day) {
+  std::string name(calendar::weekday_key(day));
+  name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  return name;
+}
 
 std::string worked_days(const Programme& programme) {
   const auto visits = programme.visits();

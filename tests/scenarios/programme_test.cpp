@@ -226,10 +226,10 @@ TEST_F(Programme, MistakesAreNamedWithTheirCure) {
             "trainer-without-days");
   EXPECT_EQ(code(with([](Json& p) { p["trainers"][0]["days"] = {"Mondy"}; })), "weekday-unknown");
   EXPECT_EQ(code(with([](Json& p) { p["trainers"][1]["name"] = "T1"; })), "trainer-twice");
-  EXPECT_EQ(code(with([](Json& p) { p["trainers"][1]["visits_a_day"] = 0; })), "not-above-zero");
+  EXPECT_EQ(code(with([](Json& p) { p["trainers"][1]["visits_a_day"] = 0; })), "programme-zero");
   EXPECT_EQ(code(with([](Json& p) { p["trainers"][1]["visits_a_day"] = 1.5; })), "not-a-count");
-  EXPECT_EQ(code(with([](Json& p) { p["lorry"]["trip"] = "0"; })), "not-above-zero");
-  EXPECT_EQ(code(with([](Json& p) { p["lorry"]["holds"] = 0; })), "not-above-zero");
+  EXPECT_EQ(code(with([](Json& p) { p["lorry"]["trip"] = "0"; })), "programme-zero");
+  EXPECT_EQ(code(with([](Json& p) { p["lorry"]["holds"] = 0; })), "programme-zero");
   EXPECT_EQ(code(with([](Json& p) { p["lorry"]["can"] = "0 L"; })), "not-above-zero");
   EXPECT_EQ(code(with([](Json& p) { p["lorry"].erase("day"); })), "lorry-without-days");
   EXPECT_EQ(code(with([](Json& p) {
@@ -244,7 +244,7 @@ TEST_F(Programme, MistakesAreNamedWithTheirCure) {
   const Json idle = with([](Json& p) { p["fixed"] = {{{"group", "g1"}, {"day", "Friday"}}}; });
   EXPECT_EQ(code(idle), "fixed-day-without-trainer");
   EXPECT_EQ(idle["problems"][0]["field"], "/programme/fixed/0/day");
-  EXPECT_NE(idle["problems"][0]["expected"].get<std::string>().find("monday"), std::string::npos);
+  EXPECT_NE(idle["problems"][0]["expected"].get<std::string>().find("Monday"), std::string::npos);
   EXPECT_EQ(code(with([](Json& p) {
               p["fixed"] = {{{"group", "g1"}, {"day", "Wednesday"}},
                             {{"group", "g2"}, {"day", "Wednesday"}}};

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "api/field_reader.h"
 #include "api/fields.h"
 #include "api/plan_answer.h"
 #include "season/change.h"

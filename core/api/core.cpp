@@ -8,6 +8,7 @@
 #include "api/fields.h"
 #include "api/group_fields.h"
 #include "api/journal_answer.h"
+#include "api/programme_fields.h"
 #include "api/recorded_values.h"
 #include "api/session.h"
 #include "journal/nesting.h"
@@ -180,6 +181,9 @@ const std::vector<Action>& actions() {
       {"journal.table", journal_table, &journal_table_fields()},
       {"journal.unpack", journal_unpack, &journal_unpack_fields()},
       {"journal.verify", journal_verify},
+      {"programme.assign", programme_assign, &programme_assign_fields()},
+      {"programme.check", programme_check, &programme_check_fields()},
+      {"programme.group", programme_group, &programme_group_fields()},
       {"recipe.check", recipe_check},
       {"recipe.list", recipe_list},
       {"recipe.scale", recipe_scale},

@@ -2,7 +2,7 @@
 #include <map>
 #include <tuple>
 
-#include "api/fields.h"
+#include "api/field_reader.h"
 #include "api/plan_answer.h"
 
 namespace wheyfield::api {

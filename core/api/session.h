@@ -112,6 +112,9 @@ outcome::Result<Answer> journal_strike(const Session&, const nlohmann::json& bod
 outcome::Result<Answer> journal_table(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> journal_unpack(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> journal_verify(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> programme_assign(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> programme_check(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> programme_group(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> schema(const Session&, const nlohmann::json& body);
 
 // The text of `json`: one line, bytes that are no UTF-8 replaced.

@@ -1,6 +1,8 @@
 #include "lot_sizing/product_program.h"
 
 #include <algorithm>
+#include <functional>
+#include <utility>
 
 #include "lot_sizing/bill.h"
 #include "lot_sizing/label_run.h"
@@ -142,31 +144,84 @@ class Solving {
   std::set<int> wants_supplies_;
 };
 
-}  // namespace
-
-ProductProgram::ProductProgram(const Problem& problem, std::size_t product)
-    : problem_(&problem), product_(product) {}
-
-ProductAnswer ProductProgram::solve(const Left& left, const Prices* prices, const Effort& effort,
-                                    Carried& carried, Work& work) const {
-  return Solving(*problem_, product_, left, prices, effort, carried, work).run();
-}
-
-ProductAnswer ProductProgram::bound(const Left& left, const Prices* prices, const Effort& effort,
-                                    const Carried& carried, Work& work) const {
-  auto pass = relaxed_run(*problem_, product_, left, prices, effort, carried, work);
-  if (!pass) pass = relaxed_run(*problem_, product_, left, prices, effort, {}, work);
+// The bound of one pass; where it has too many labels, of one that carries none.
+ProductAnswer bound_by(const Problem& problem, std::size_t r, const Left& left,
+                       const Prices* prices, const Effort& effort, const Carried& carried,
+                       Work& work) {
+  auto pass = relaxed_run(problem, r, left, prices, effort, carried, work);
+  if (!pass) pass = relaxed_run(problem, r, left, prices, effort, {}, work);
   ProductAnswer answer;
   answer.bound = pass->value;
   answer.relaxed = std::move(pass->held);
   return answer;
 }
 
-Cost ProductProgram::least_missed(const Left& left, const Effort& effort, const Carried& carried,
-                                  Work& work) const {
-  auto pass = relaxed_run(*problem_, product_, left, nullptr, effort, carried, work, true);
-  if (!pass) pass = relaxed_run(*problem_, product_, left, nullptr, effort, {}, work, true);
+Cost missed_by(const Problem& problem, std::size_t r, const Left& left, const Effort& effort,
+               const Carried& carried, Work& work) {
+  auto pass = relaxed_run(problem, r, left, nullptr, effort, carried, work, true);
+  if (!pass) pass = relaxed_run(problem, r, left, nullptr, effort, {}, work, true);
   return pass->value;
+}
+
+}  // namespace
+
+ProductProgram::ProductProgram(const Problem& problem, std::size_t product)
+    : problem_(&problem), product_(product) {
+  for (const Due& due : problem.products[product].due)
+    if (due.units > 0) levels_.push_back(due.miss);
+  std::sort(levels_.begin(), levels_.end(), std::greater<>());
+  levels_.erase(std::unique(levels_.begin(), levels_.end()), levels_.end());
+  if (levels_.size() < 2) return;
+  auto even = std::make_shared<Problem>(problem);
+  for (Due& due : even->products[product].due) due.miss = levels_.back();
+  even_ = std::move(even);
+}
+
+ProductAnswer ProductProgram::solve(const Left& left, const Prices* prices, const Effort& effort,
+                                    Carried& carried, Work& work) {
+  ProductAnswer answer = Solving(*problem_, product_, left, prices, effort, carried, work).run();
+  // As long as missing anything costs more than the whole plan, nothing is missed in the best one.
+  if (unequal() && answer.cost >= levels_.back())
+    answer.bound = std::min(answer.cost, even_bound(left, prices, effort, carried, work).bound);
+  return answer;
+}
+
+ProductAnswer ProductProgram::bound(const Left& left, const Prices* prices, const Effort& effort,
+                                    const Carried& carried, Work& work) {
+  if (unequal()) return even_bound(left, prices, effort, carried, work);
+  return bound_by(*problem_, product_, left, prices, effort, carried, work);
+}
+
+ProductAnswer ProductProgram::even_bound(const Left& left, const Prices* prices,
+                                         const Effort& effort, const Carried& carried, Work& work) {
+  ProductAnswer answer = bound_by(*even_, product_, left, prices, effort, carried, work);
+  answer.bound += above_even(effort, carried, work);
+  return answer;
+}
+
+Cost ProductProgram::least_missed(const Left& left, const Effort& effort, const Carried& carried,
+                                  Work& work) {
+  if (!unequal()) return missed_by(*problem_, product_, left, effort, carried, work);
+  return above_even(effort, carried, work) +
+         missed_by(*even_, product_, left, effort, carried, work);
+}
+
+// What is missed beyond the cheapest: of the dues that cost at least a level no plan leaves less
+// units short than are short when there are no others; each of them costs a level's height more.
+Cost ProductProgram::above_even(const Effort& effort, const Carried& carried, Work& work) {
+  if (above_even_) return *above_even_;
+  const Left all = all_of(*problem_);
+  Cost sum = 0;
+  for (std::size_t j = 0; j + 1 < levels_.size(); ++j) {
+    Problem dear = *problem_;
+    for (Due& due : dear.products[product_].due) {
+      if (due.miss < levels_[j]) due.units = 0;
+      due.miss = levels_[j] - levels_[j + 1];
+    }
+    sum += missed_by(dear, product_, all, effort, carried, work);
+  }
+  above_even_ = sum;
+  return sum;
 }
 
 }  // namespace wheyfield::lot_sizing

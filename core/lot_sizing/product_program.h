@@ -16,9 +16,17 @@
 // then takes too much of is carried in the next round (state space relaxation), until a plan keeps
 // every limit: that plan is proven best. Too many labels: the best ones are kept (a beam) and the
 // bound of the round before stands.
+//
+// Where some dues are dearer to miss than others, the best lot may pass over a cheap one to serve a
+// later dear one, which the row cannot say. Then the row only looks for plans, and the bound is
+// that of the row with every due as cheap to miss as the cheapest (there the row loses nothing),
+// and for each level above what no plan can leave less short of the dues that cost at least so
+// much.
 #pragma once
 
 #include <map>
+#include <memory>
+#include <optional>
 #include <set>
 #include <utility>
 #include <vector>
@@ -70,19 +78,26 @@ class ProductProgram {
   ProductProgram(const Problem& problem, std::size_t product);
 
   ProductAnswer solve(const Left& left, const Prices* prices, const Effort& effort,
-                      Carried& carried, Work& work) const;
+                      Carried& carried, Work& work);
 
   // Only the bound, of the days carried so far: no limit beyond them is kept.
   ProductAnswer bound(const Left& left, const Prices* prices, const Effort& effort,
-                      const Carried& carried, Work& work) const;
+                      const Carried& carried, Work& work);
 
   // No plan within `left` misses less.
-  Cost least_missed(const Left& left, const Effort& effort, const Carried& carried,
-                    Work& work) const;
+  Cost least_missed(const Left& left, const Effort& effort, const Carried& carried, Work& work);
 
  private:
+  bool unequal() const { return even_ != nullptr; }
+  ProductAnswer even_bound(const Left& left, const Prices* prices, const Effort& effort,
+                           const Carried& carried, Work& work);
+  Cost above_even(const Effort& effort, const Carried& carried, Work& work);
+
   const Problem* problem_;
   std::size_t product_;
+  std::vector<Cost> levels_;             // what a unit left short costs, the dearest first
+  std::shared_ptr<const Problem> even_;  // every due as cheap to miss as the cheapest
+  std::optional<Cost> above_even_;
 };
 
 }  // namespace wheyfield::lot_sizing

@@ -53,49 +53,49 @@ Served first_in_first_out(const std::vector<Due>& due, const std::vector<Lot>& l
 class LeastCost {
  public:
   LeastCost(const Product& product, const std::vector<Lot>& lots)
-      : product_(product), lots_(lots), given_(lots.size(), std::vector<Units>(dues())) {
+      : dues_(product.due.size()), given_(lots.size() * dues_, 0), held_(lots.size()) {
     for (const Lot& lot : lots) left_.push_back(lot.units);
     for (const Due& due : product.due) lacks_.push_back(due.units);
+    for (const Lot& lot : lots)
+      for (const Due& due : product.due)
+        cost_.push_back(may_serve(lot, due) ? product.waiting(due.collect - lot.ready) - due.miss
+                                            : never);
   }
 
   Served serve() {
     while (augmented()) continue;
     Served served;
-    served.draws.resize(dues());
-    for (std::size_t lot = 0; lot < lots_.size(); ++lot)
-      for (std::size_t d = 0; d < dues(); ++d)
-        if (given_[lot][d] > 0) served.draws[d].push_back({lot, given_[lot][d]});
+    served.draws.resize(dues_);
+    for (std::size_t lot = 0; lot < left_.size(); ++lot)
+      for (std::size_t d = 0; d < dues_; ++d)
+        if (given(lot, d) > 0) served.draws[d].push_back({lot, given(lot, d)});
     served.short_units = std::move(lacks_);
     return served;
   }
 
  private:
-  std::size_t dues() const { return product_.due.size(); }
-
-  Cost cost(std::size_t lot, std::size_t d) const {
-    return product_.waiting(product_.due[d].collect - lots_[lot].ready) - product_.due[d].miss;
-  }
+  Units& given(std::size_t lot, std::size_t d) { return given_[lot * dues_ + d]; }
 
   bool augmented() {
     find_paths();
-    std::size_t end = dues();
-    for (std::size_t d = 0; d < dues(); ++d)
-      if (lacks_[d] > 0 && to_due_[d] < 0 && (end == dues() || to_due_[d] < to_due_[end])) end = d;
-    if (end == dues()) return false;
+    std::size_t end = dues_;
+    for (std::size_t d = 0; d < dues_; ++d)
+      if (lacks_[d] > 0 && to_due_[d] < 0 && (end == dues_ || to_due_[d] < to_due_[end])) end = d;
+    if (end == dues_) return false;
     // Back to its beginning for what the path can carry, then once more to move it.
     Units units = lacks_[end];
     std::size_t d = end, lot = from_lot_[end];
-    for (; from_due_[lot] != dues(); lot = from_lot_[d]) {
+    for (; from_due_[lot] != dues_; lot = from_lot_[d]) {
       d = from_due_[lot];
-      units = std::min(units, given_[lot][d]);
+      units = std::min(units, given(lot, d));
     }
     units = std::min(units, left_[lot]);
     lacks_[end] -= units;
     for (d = end, lot = from_lot_[end];; lot = from_lot_[d]) {
-      given_[lot][d] += units;
-      if (from_due_[lot] == dues()) break;
+      give(lot, d, units);
+      if (from_due_[lot] == dues_) break;
       d = from_due_[lot];
-      given_[lot][d] -= units;
+      give(lot, d, -units);
     }
     left_[lot] -= units;
     return true;
@@ -103,37 +103,77 @@ class LeastCost {
 
   // Cheapest ways to every lot and due, by passes over all arcs until nothing gets cheaper.
   void find_paths() {
-    to_lot_.assign(lots_.size(), never);
-    to_due_.assign(dues(), never);
-    from_due_.assign(lots_.size(), dues());
-    from_lot_.assign(dues(), lots_.size());
-    for (std::size_t lot = 0; lot < lots_.size(); ++lot)
+    to_lot_.assign(left_.size(), never);
+    to_due_.assign(dues_, never);
+    from_due_.assign(left_.size(), dues_);
+    from_lot_.assign(dues_, left_.size());
+    for (std::size_t lot = 0; lot < left_.size(); ++lot)
       if (left_[lot] > 0) to_lot_[lot] = 0;
-    for (bool cheaper = true; cheaper;) {
+    looked_.assign(left_.size(), never);
+    bool cheaper = true;
+    while (cheaper) {
       cheaper = false;
-      for (std::size_t lot = 0; lot < lots_.size(); ++lot)
-        for (std::size_t d = 0; d < dues(); ++d) {
-          if (to_lot_[lot] < never && may_serve(lots_[lot], product_.due[d]) &&
-              to_lot_[lot] + cost(lot, d) < to_due_[d]) {
-            to_due_[d] = to_lot_[lot] + cost(lot, d);
-            from_lot_[d] = lot;
-            cheaper = true;
-          }
-          if (given_[lot][d] > 0 && to_due_[d] - cost(lot, d) < to_lot_[lot] &&
-              to_due_[d] < never) {
-            to_lot_[lot] = to_due_[d] - cost(lot, d);
-            from_due_[lot] = d;
-            cheaper = true;
-          }
-        }
+      for (std::size_t lot = 0; lot < left_.size(); ++lot) cheaper = onward(lot) || cheaper;
     }
   }
 
-  const Product& product_;
-  const std::vector<Lot>& lots_;
+  // What gets cheaper by the arcs of one lot: units given from it, or taken back. As long as the
+  // way to the lot costs what it cost when all its arcs were looked at, only taking back can be
+  // news.
+  bool onward(std::size_t lot) {
+    if (to_lot_[lot] != looked_[lot]) {
+      const Cost before = to_lot_[lot];
+      const bool cheaper = look_at_arcs(lot, 0);
+      looked_[lot] = before;
+      return cheaper;
+    }
+    for (const std::size_t d : held_[lot])
+      if (take_back(lot, d)) {
+        look_at_arcs(lot, d + 1);
+        return true;
+      }
+    return false;
+  }
+
+  bool look_at_arcs(std::size_t lot, std::size_t first) {
+    bool cheaper = false;
+    const Cost* cost = &cost_[lot * dues_];
+    for (std::size_t d = first; d < dues_; ++d) {
+      if (cost[d] == never) continue;
+      if (to_lot_[lot] < never && to_lot_[lot] + cost[d] < to_due_[d]) {
+        to_due_[d] = to_lot_[lot] + cost[d];
+        from_lot_[d] = lot;
+        cheaper = true;
+      }
+      if (given(lot, d) > 0 && take_back(lot, d)) cheaper = true;
+    }
+    return cheaper;
+  }
+
+  bool take_back(std::size_t lot, std::size_t d) {
+    const Cost way = to_due_[d] == never ? never : to_due_[d] - cost_[lot * dues_ + d];
+    if (way >= to_lot_[lot]) return false;
+    to_lot_[lot] = way;
+    from_due_[lot] = d;
+    return true;
+  }
+
+  void give(std::size_t lot, std::size_t d, Units units) {
+    Units& now = given(lot, d);
+    std::vector<std::size_t>& held = held_[lot];
+    const auto at = std::lower_bound(held.begin(), held.end(), d);
+    if (now == 0) held.insert(at, d);
+    now += units;
+    if (now == 0) held.erase(std::lower_bound(held.begin(), held.end(), d));
+  }
+
+  std::size_t dues_;
   std::vector<Units> left_, lacks_;
-  std::vector<std::vector<Units>> given_;  // [lot][due]
+  std::vector<Units> given_;                    // by lot, then by due
+  std::vector<std::vector<std::size_t>> held_;  // the dues that each lot gives to
+  std::vector<Cost> cost_;  // the same; `never` where the lot may not serve the due
   std::vector<Cost> to_lot_, to_due_;
+  std::vector<Cost> looked_;  // what the way to a lot cost when all its arcs were looked at
   std::vector<std::size_t> from_due_, from_lot_;  // where the way comes from; past the end: nowhere
 };
 

@@ -45,6 +45,7 @@ class CommandLine {
     app_.require_subcommand(0, 1);
     common();
     season();
+    programme();
     crop();
     dose();
     recipe();
@@ -94,6 +95,16 @@ class CommandLine {
     option(fresh, "--farms", to_.farms);
     flag(fresh, "--yes", to_.yes);
     flag(fresh, "--dry-run", to_.dry_run);
+  }
+
+  void programme() {
+    CLI::App& plan = verb(noun("programme"), "plan");
+    file(plan, "programme-folder");
+    plan.add_option("--section", to_.sections, words_.text("cli.option.programme-section"))
+        ->type_name(words_.text("cli.value.section"))
+        ->allow_extra_args(false);
+    plan.add_option("--threads", to_.threads, words_.text("cli.option.threads"))
+        ->type_name(words_.text("cli.value.seed"));
   }
 
   void crop() {

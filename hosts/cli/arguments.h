@@ -59,6 +59,7 @@ struct Arguments {
   std::map<std::string, std::vector<std::string>> fields;
   std::vector<std::string> sections;
   std::optional<std::string> plan_method;
+  std::optional<long long> threads;
   std::string seasons;  // of chance
   std::string was;      // file of the earlier plan
   std::vector<std::string> failed;

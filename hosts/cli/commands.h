@@ -28,6 +28,7 @@ int journal_send(Host& host);
 int journal_strike(Host& host);
 int journal_take(Host& host);
 int journal_verify(Host& host);
+int programme_plan(Host& host);
 int recipe_list(Host& host);
 int recipe_show(Host& host);
 int recipe_scale(Host& host);

@@ -55,13 +55,16 @@ int exit_code_of(const ordered_json& answer) {
   return has_severity(answer, "question") ? exit_codes::question : exit_codes::fine;
 }
 
-std::optional<ordered_json> Host::open() {
-  if (opened_) return std::nullopt;
+std::string Host::open_text() const {
   const std::string date = arguments.date.empty() ? surroundings_.today : arguments.date;
   const json extra = {
       {"date", date}, {"offset_min", surroundings_.offset_min}, {"seed", arguments.seed}};
-  ordered_json answer =
-      ordered_json::parse(core_.call("open", open_request(extra, arguments.language)));
+  return open_request(extra, arguments.language);
+}
+
+std::optional<ordered_json> Host::open() {
+  if (opened_) return std::nullopt;
+  ordered_json answer = ordered_json::parse(core_.call("open", open_text()));
   opened_ = !has_severity(answer, "error");
   if (opened_) return std::nullopt;
   return answer;

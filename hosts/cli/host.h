@@ -50,6 +50,9 @@ class Host {
   // Opens the session once, then asks. An `open` that is refused is the answer to all.
   nlohmann::ordered_json ask(const std::string& action, nlohmann::json body);
 
+  // The text with which a further core is opened like this session.
+  std::string open_text() const;
+
   // Adds facts to the session. `events` is the text of a JSON list of events; `damaged` are ids
   // whose notes cannot be read any more.
   nlohmann::ordered_json append(const std::string& events,

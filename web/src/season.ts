@@ -337,6 +337,101 @@ export interface JournalUnpack {
   text: string;
 }
 
+export interface ProgrammeAssign {
+  programme: Programme;
+  groups: GroupPlans[];
+  not_planned?: string[];
+  pages?: boolean;
+}
+
+export interface Programme {
+  programme: ProgrammeHead;
+  trainers: Trainer[];
+  fixed?: FixedDay[];
+  lorry?: Lorry;
+}
+
+export interface ProgrammeHead {
+  name: string;
+  worth_moving?: string;
+  groups?: string[];
+}
+
+export interface Trainer {
+  name: string;
+  days: string[];
+  visits_a_day?: string;
+}
+
+export interface FixedDay {
+  group: string;
+  day: string;
+}
+
+export interface Lorry {
+  trip: string;
+  holds: string;
+  can: string;
+  day?: string;
+  on?: string[];
+  from?: string;
+  until?: string;
+  trips_a_day?: string;
+  keeping?: string;
+}
+
+export interface GroupPlans {
+  group: string;
+  season: string;
+  currency: string;
+  from: string;
+  to: string;
+  first_start: string;
+  farms: string;
+  fields: string;
+  acres: string;
+  now: string;
+  days: GroupDay[];
+}
+
+export interface GroupDay {
+  day: string;
+  cost: string;
+  bound: string;
+  gap: string;
+  least_short: boolean;
+  short_ml: string;
+  guess_ml: string;
+  batches: string;
+  first_start?: string;
+  made_ml: string;
+  needs: GroupNeed[];
+  molasses: DatedNeed[];
+}
+
+export interface GroupNeed {
+  item: string;
+  unit: string;
+  amount: string;
+  in_hand: string;
+}
+
+export interface DatedNeed {
+  on: string;
+  ml: string;
+}
+
+export interface ProgrammeCheck {
+  programme: Programme;
+  groups: string[];
+}
+
+export interface ProgrammeGroup {
+  group: string;
+  season: Record<string, unknown>;
+  days: string[];
+}
+
 export interface SeasonChange {
   season?: Record<string, unknown>;
   method?: string;

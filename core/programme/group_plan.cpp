@@ -1,0 +1,114 @@
+#include "programme/group_plan.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "recipe/scale.h"
+#include "season/gather.h"
+#include "season/lot_planner.h"
+#include "season/plan_check.h"
+#include "season/shopping.h"
+
+namespace wheyfield::programme {
+namespace {
+
+using calendar::Date;
+
+Worth worth_of(const season::GatheredDemand& gathered, const season::BatchPlan& plan) {
+  Worth worth;
+  for (std::size_t g = 0; g < plan.short_ml.size(); ++g)
+    (gathered.by_seed[g] ? worth.guess_ml : worth.short_ml) += plan.short_ml[g];
+  if (plan.certificate) worth.thousandths = plan.certificate->cost.thousandths();
+  return worth;
+}
+
+double in_hand(const season::Season& season, const std::string& item) {
+  double sum = 0.0;
+  for (const season::StockItem& stock : season.stock)
+    if (stock.item == item) sum += stock.amount;
+  return sum;
+}
+
+std::vector<GroupNeed> needs_of(const season::Season& season, const recipe::Recipe& recipe,
+                                std::int64_t made_ml) {
+  const recipe::Scaled scaled = recipe::scale(recipe, static_cast<double>(made_ml) / 1000.0);
+  std::vector<GroupNeed> needs;
+  for (const recipe::Material& m : recipe.materials)
+    if (m.bought) needs.push_back({m.id, m.unit, scaled.taken(m.id), in_hand(season, m.id)});
+  return needs;
+}
+
+// What each step of a batch takes of the item, on the day it begins; what is in hand goes first.
+std::vector<DatedNeed> dated_needs(const season::Season& season, const recipe::Recipe& recipe,
+                                   const std::vector<season::Batch>& batches,
+                                   const std::string& item) {
+  std::map<int, std::int64_t> by_day;
+  for (const season::Batch& batch : batches) {
+    const recipe::Scaled scaled =
+        recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
+    for (const season::BatchStep& step : batch.steps)
+      for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes)
+        if (flow.material == item) by_day[step.from.days()] += std::llround(flow.amount * 1000.0);
+  }
+  std::int64_t left = std::llround(in_hand(season, item) * 1000.0);
+  std::vector<DatedNeed> needs;
+  for (const auto& [day, ml] : by_day) {
+    const std::int64_t held = std::min(left, ml);
+    left -= held;
+    if (ml > held) needs.push_back({Date::from_days(day), ml - held});
+  }
+  return needs;
+}
+
+void note_recipe(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
+  for (const recipe::Step& step : recipe.steps) {
+    used.note(step.warm.origin, "step." + step.id);
+    used.note(step.cool.origin, "step." + step.id);
+    used.note(step.labour_hours.origin, "labour." + step.id);
+    for (const auto* flows : {&step.takes, &step.gives})
+      for (const recipe::Flow& flow : *flows)
+        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
+  }
+}
+
+}  // namespace
+
+outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Season season,
+                                         const recipe::Recipe& recipe, const crop::CropTable& crops,
+                                         const reference_data::ReferenceData& data,
+                                         const season::PlanRules& rules,
+                                         reference_data::UsedSources& used) {
+  season.meetings.weekday = weekday;
+  const auto due = season::due_season(season, recipe, crops, data, rules, used);
+  if (!due) return outcome::failure(due.error());
+  season::Turn turn = season::better_turn(due->turns, season::LotPlanner(), 0);
+  if (const auto broken = season::check_plan(turn.gathered->problem, turn.plan); !broken.empty())
+    return outcome::failure(broken);
+  note_recipe(recipe, used);
+  DayPlan day;
+  day.weekday = weekday;
+  day.worth = worth_of(*turn.gathered, turn.plan);
+  if (turn.plan.certificate) day.proven = *turn.plan.certificate;
+  season::SeasonPlan plan;
+  plan.batches = std::move(turn.plan);
+  if (const auto priced = season::shopping(season, recipe, data, plan); !priced)
+    return outcome::failure(priced.error());
+  const std::vector<season::Batch>& batches = plan.batches.batches;
+  day.batches = static_cast<int>(batches.size());
+  if (!batches.empty()) day.first_start = batches.front().start();
+  for (const season::Batch& batch : batches) day.made_ml += batch.stored_ml;
+  day.needs = needs_of(season, recipe, day.made_ml);
+  day.molasses = dated_needs(season, recipe, batches, lorry_item);
+  return day;
+}
+
+std::vector<Date> full_cans(const std::vector<DatedNeed>& needs, std::int64_t size_ml) {
+  std::vector<Date> cans;
+  std::int64_t needed = 0, brought = 0;
+  for (const DatedNeed& need : needs)
+    for (needed += need.ml; brought < needed; brought += size_ml) cans.push_back(need.on);
+  return cans;
+}
+
+}  // namespace wheyfield::programme

@@ -2,6 +2,7 @@
 #include <map>
 #include <tuple>
 
+#include "api/field_reader.h"
 #include "api/fields.h"
 #include "api/plan_answer.h"
 

@@ -83,7 +83,7 @@ void race(const char* title, const std::vector<testing::NamedLots>& groups) {
     cbc.add(by_cbc, found.status == lot_sizing::MipResult::Status::optimal);
     testing::GlpsolResult other;
     const double by_glpsol = spent(RUSAGE_CHILDREN, [&] {
-      other = testing::run_glpsol(model.mip(), gap, "/tmp/wheyfield_race", 60);
+      other = testing::run_glpsol(model.mip(), gap, "/tmp/wheyfield_race", 30);
     });
     glpsol.add(by_glpsol, other.within_gap);
   }
@@ -218,6 +218,7 @@ void compare_models(const std::vector<testing::NamedLots>& groups) {
 
 int main(int argc, char** argv) {
   const int more = argc > 1 ? std::atoi(argv[1]) : 30;
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);
   std::printf("%s, one run, CPU seconds\n", solvers::CbcSolver().name().c_str());
   const auto named = testing::named_lots();
   std::vector<testing::NamedLots> random;

@@ -1,10 +1,9 @@
 #include "lot_sizing/planner.h"
 
 #include <gtest/gtest.h>
-#include <support/draw.h>
+#include <support/tiny_lots.h>
 
 #include <algorithm>
-#include <functional>
 
 #include "lot_sizing/limits.h"
 
@@ -35,116 +34,13 @@ TEST(Planner, TwelvePeriodsOfWagnerAndWhitinCost864) {
   EXPECT_EQ(planned.gap(), 0.0);
 }
 
-class Tiny {
- public:
-  explicit Tiny(std::uint64_t seed) : draw_(seed) {}
-
-  Problem make() {
-    Problem p;
-    p.days = 14;
-    for (int k = draw_.between(1, 2); k > 0; --k)
-      p.resources.push_back({"vessel", std::vector<int>(14, draw_.between(1, 2))});
-    for (int s = draw_.between(0, 1); s > 0; --s) p.supplies.push_back(draw_.between(2, 6));
-    if (draw_.between(0, 2) == 0) p.cans = draw_.between(1, 3);
-    for (int r = draw_.between(1, 2); r > 0; --r) p.products.push_back(product(p));
-    if (draw_.between(0, 1) == 1) {
-      Material material;
-      for (std::size_t r = 0; r < p.products.size(); ++r)
-        material.per_unit.push_back(draw_.between(0, 3));
-      material.packs = {{2, draw_.between(1, 5)}, {5, draw_.between(4, 9)}};
-      p.materials.push_back(material);
-    }
-    return p;
-  }
-
- private:
-  Product product(const Problem& p) {
-    Product made;
-    for (int d = draw_.between(1, 3); d > 0; --d) {
-      const int collect = draw_.between(4, 13);
-      made.due.push_back({collect, collect + draw_.between(0, 3), draw_.between(1, 3), 500});
-    }
-    const int life = draw_.between(3, 9);
-    if (p.cans < 0 && draw_.between(0, 2) == 0) {
-      const int ready = draw_.between(0, 5);
-      made.stock.push_back({ready, ready + life, draw_.between(1, 2)});
-    }
-    for (int s = draw_.between(1, 3); s > 0; --s) made.sessions.push_back(session(p, life));
-    for (int slack = 0; slack < 3; ++slack) made.wait.push_back(std::max(0, 4 - 3 * slack));
-    made.units_per_can = draw_.between(1, 3);
-    return made;
-  }
-
-  Session session(const Problem& p, int life) {
-    Session s;
-    s.start = draw_.between(0, 6);
-    s.ready = s.start + draw_.between(1, 5);
-    s.use_by = s.ready + life;
-    s.per_unit = draw_.between(1, 4);
-    if (!p.supplies.empty() && draw_.between(0, 1) == 1) {
-      s.supply = 0;
-      s.supply_per_unit = draw_.between(1, 2);
-    }
-    for (int k = draw_.between(1, 2); k > 0; --k) {
-      Setup setup;
-      const auto resource = draw_.below(p.resources.size());
-      setup.takes.push_back({static_cast<int>(resource), s.start, s.ready, 1});
-      setup.most = draw_.between(2, 4);
-      setup.least = draw_.between(1, 2);
-      setup.cost = draw_.between(0, 20);
-      s.setups.push_back(setup);
-    }
-    return s;
-  }
-
-  testing::Draw draw_;
-};
-
-// The least cost, and the least that is missed, of all there are.
-struct LeastOfAll {
-  Cost total = never;
-  Cost missed = never;
-};
-
-// Every choice of sessions, setups and sizes.
-LeastOfAll least_of_all(const Problem& problem) {
-  LeastOfAll least;
-  Plan plan;
-  std::vector<std::pair<std::size_t, std::size_t>> sessions;
-  for (std::size_t r = 0; r < problem.products.size(); ++r)
-    for (std::size_t s = 0; s < problem.products[r].sessions.size(); ++s)
-      sessions.emplace_back(r, s);
-  const std::function<void(std::size_t)> choose = [&](std::size_t i) {
-    if (i == sessions.size()) {
-      if (!broken_limits(problem, plan).empty()) return;
-      const Bill bill = bill_of(problem, plan);
-      least.total = std::min(least.total, bill.total());
-      least.missed = std::min(least.missed, bill.missed);
-      return;
-    }
-    choose(i + 1);
-    const auto [r, s] = sessions[i];
-    const auto& setups = problem.products[r].sessions[s].setups;
-    for (std::size_t k = 0; k < setups.size(); ++k)
-      for (Units units = setups[k].least; units <= setups[k].most; ++units) {
-        plan.held.push_back({r, s, k, units});
-        choose(i + 1);
-        plan.held.pop_back();
-      }
-  };
-  choose(0);
-  return least;
-}
-
-Cost cheapest_of_all(const Problem& problem) { return least_of_all(problem).total; }
-
 TEST(Planner, NoChoiceOfTinyProblemsLiesBelowTheBoundAndFewAreCheaper) {
   const int problems = testing::sanitized ? 150 : 2000;
   int best_found = 0;
   for (int seed = 1; seed <= problems; ++seed) {
-    const Problem problem = Tiny(static_cast<std::uint64_t>(seed)).make();
+    const Problem problem = testing::TinyLots(static_cast<std::uint64_t>(seed)).make();
     const Planned planned = plan(problem);
-    const Cost best = cheapest_of_all(problem);
+    const Cost best = testing::least_of_all(problem).total;
     ASSERT_TRUE(broken_limits(problem, planned.plan).empty()) << seed;
     ASSERT_EQ(bill_of(problem, planned.plan).total(), planned.bill.total()) << seed;
     ASSERT_GE(planned.bill.total(), best) << seed;
@@ -161,11 +57,11 @@ TEST(Planner, WhatIsMissedUnequallyLiesNotBelowTheBoundsEither) {
   int missed = 0, proven = 0;
   const int problems = testing::sanitized ? 150 : 2000;
   for (int seed = 1; seed <= problems; ++seed) {
-    Problem problem = Tiny(static_cast<std::uint64_t>(seed)).make();
+    Problem problem = testing::TinyLots(static_cast<std::uint64_t>(seed)).make();
     for (Product& product : problem.products)
       for (Due& due : product.due) due.miss = draw.below(2) == 0 ? 500 : 4000;
     const Planned planned = plan(problem);
-    const LeastOfAll least = least_of_all(problem);
+    const testing::LeastOfAll least = testing::least_of_all(problem);
     ASSERT_TRUE(broken_limits(problem, planned.plan).empty()) << seed;
     ASSERT_LE(planned.bound, least.total) << seed;
     ASSERT_LE(planned.missed_bound, least.missed) << seed;
@@ -200,7 +96,7 @@ TEST(Planner, ALotMayPassOverADueThatIsCheapToMiss) {
 // dynamic programme is exact, and says so.
 TEST(Planner, OneProductWithVesselsOfItsOwnIsAlwaysProvenBest) {
   for (int seed = 1; seed <= testing::cases(2000); ++seed) {
-    Problem problem = Tiny(static_cast<std::uint64_t>(seed)).make();
+    Problem problem = testing::TinyLots(static_cast<std::uint64_t>(seed)).make();
     problem.products.resize(1);
     problem.materials.clear();
     problem.supplies.clear();
@@ -208,7 +104,7 @@ TEST(Planner, OneProductWithVesselsOfItsOwnIsAlwaysProvenBest) {
     for (Session& session : problem.products[0].sessions) session.supply = -1;
     for (Due& due : problem.products[0].due) due.last_use = due.collect;
     const Planned planned = plan(problem);
-    ASSERT_EQ(planned.bill.total(), cheapest_of_all(problem)) << seed;
+    ASSERT_EQ(planned.bill.total(), testing::least_of_all(problem).total) << seed;
     ASSERT_EQ(planned.gap(), 0.0) << seed;
   }
 }

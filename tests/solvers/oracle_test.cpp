@@ -9,6 +9,7 @@
 #include "solvers/cbc/cbc_solver.h"
 #include "support/lp_file.h"
 #include "support/random_lots.h"
+#include "support/tiny_lots.h"
 
 namespace wheyfield::lot_sizing {
 namespace {
@@ -130,6 +131,29 @@ TEST(Oracles, TheExactPlanIsNeverWorseAndItsBoundNeverLower) {
     EXPECT_LE(exact.bound, exact.bill.total()) << name;
     EXPECT_TRUE(broken_limits(problem, exact.plan).empty()) << name;
   }
+}
+
+TEST(Oracles, TheStrongModelOfTinyProblemsCostsWhatTheBestChoiceCosts) {
+  int compared = 0;
+  for (int seed = 1; seed <= 300; ++seed) {
+    const Problem problem = testing::TinyLots(static_cast<std::uint64_t>(seed)).make();
+    const auto best = static_cast<double>(testing::least_of_all(problem).total);
+    const StrongModel model(problem);
+    const MipResult found = CbcSolver().solve(model.mip(), {0.0, 10000});
+    ASSERT_EQ(found.status, MipResult::Status::optimal) << seed;
+    // Who is served from which can is the model's choice, so with few cans it may do better.
+    ASSERT_LE(found.objective, best + 1e-6) << seed;
+    if (problem.cans >= 0) continue;
+    ASSERT_NEAR(found.objective, best, 1e-6) << seed;
+    const Plan plan = model.plan_of(found.values);
+    ASSERT_TRUE(broken_limits(problem, plan).empty()) << seed;
+    ASSERT_NEAR(static_cast<double>(bill_of(problem, plan).total()), best, 1e-6) << seed;
+    const Planned exact = plan_exact(problem, CbcSolver(), {}, 0.0);
+    ASSERT_EQ(static_cast<double>(exact.bill.total()), best) << seed;
+    ASSERT_LE(static_cast<double>(exact.bound), best) << seed;
+    ++compared;
+  }
+  EXPECT_GE(compared, 150);
 }
 
 Mip knapsack() {  // least -(5a + 4b + 3c), 2a + 3b + c <= 5, 4a + b + 2c <= 11, 3a + 4b + 2c <= 8

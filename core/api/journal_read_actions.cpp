@@ -189,7 +189,7 @@ Result<Answer> journal_table(const Session& session, const json& body) {
 Result<Answer> journal_season(const Session& session, const json&) {
   Answer answer;
   SeasonTold told = season_told(session.facts, session.today);
-  answer.fields["season"] = std::move(told.body);
+  answer.fields["season"] = told.body;
   answer.problems = std::move(told.notices);
   if (answer.fields["season"].empty()) return failure({"nothing-recorded", "", "", {}});
   return answer;

@@ -15,7 +15,6 @@ namespace {
 
 using journal::text_in;
 using nlohmann::json;
-using outcome::Problem;
 using outcome::Problems;
 using outcome::Severity;
 

@@ -8,7 +8,6 @@
 namespace wheyfield::season {
 namespace {
 
-using calendar::Date;
 using outcome::Problems;
 using Differs = Difference::What;
 

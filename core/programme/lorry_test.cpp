@@ -86,7 +86,7 @@ Lorry drawn_lorry(testing::Draw& draw, int most_days) {
 std::vector<Can> drawn_cans(testing::Draw& draw, int most, int last) {
   std::vector<Can> cans;
   for (int n = draw.between(0, most); n > 0; --n)
-    cans.push_back({day(draw.between(0, last)), draw.below(3)});
+    cans.push_back({day(draw.between(0, last)), static_cast<std::size_t>(draw.below(3))});
   return cans;
 }
 

@@ -86,6 +86,12 @@ void BatchLedger::brew(const Candidate& c, std::int64_t ml) {
   add_lot({ready, use_by, ml}, static_cast<int>(made_.size()) - 1);
 }
 
+void BatchLedger::hold(const Batch& batch) {
+  made_.push_back(batch);
+  milk_used_[batch.steps[vessel_step_].from.days()] += batch.stored_ml;
+  add_lot({batch.ready, batch.use_by, batch.stored_ml}, static_cast<int>(made_.size()) - 1);
+}
+
 void BatchLedger::take_back(const Candidate& c) {
   milk_used_[c.fill_day.days()] -= made_.back().stored_ml;
   made_.pop_back();

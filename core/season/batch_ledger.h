@@ -41,6 +41,7 @@ class BatchLedger {
 
   void brew(const Candidate& candidate, std::int64_t ml);
   void take_back(const Candidate& candidate);  // the batch brewed last
+  void hold(const Batch& batch);               // of another plan, as it stands there
 
   // Lots: the opening ones, then one for each batch in the order brewed.
   std::size_t lots() const { return lots_.size(); }

@@ -14,10 +14,7 @@ class Sparing {
  public:
   Sparing(const BatchProblem& problem, ChainTable& chains, const BatchPlan& plan)
       : p_(problem), plan_(plan), ledger_(problem, chains) {
-    const auto stands = static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()));
-    for (const Batch& b : plan.batches)
-      if (const auto c = ledger_.candidate(b.vessel, b.steps[stands].from))
-        ledger_.brew(*c, b.stored_ml);
+    for (const Batch& b : plan.batches) ledger_.hold(b);
   }
 
   // For the batches first..end-1, of which something is handed out on `days`. None: no place.

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
 #include <map>
 #include <string>
 #include <vector>
@@ -31,6 +32,10 @@ double cpu_seconds(int who) {
   getrusage(who, &used);
   return static_cast<double>(used.ru_utime.tv_sec + used.ru_stime.tv_sec) +
          static_cast<double>(used.ru_utime.tv_usec + used.ru_stime.tv_usec) * 1e-6;
+}
+
+std::string scratch() {
+  return (std::filesystem::temp_directory_path() / "wheyfield_race").string();
 }
 
 template <class Work>
@@ -82,9 +87,8 @@ void race(const char* title, const std::vector<testing::NamedLots>& groups) {
     });
     cbc.add(by_cbc, found.status == lot_sizing::MipResult::Status::optimal);
     testing::GlpsolResult other;
-    const double by_glpsol = spent(RUSAGE_CHILDREN, [&] {
-      other = testing::run_glpsol(model.mip(), gap, "/tmp/wheyfield_race", 30);
-    });
+    const double by_glpsol = spent(
+        RUSAGE_CHILDREN, [&] { other = testing::run_glpsol(model.mip(), gap, scratch(), 30); });
     glpsol.add(by_glpsol, other.within_gap);
   }
   std::printf("%s: %zu groups; planner's worst gap %.4f %%, above 0.5 %%: %d\n", title,

@@ -43,14 +43,14 @@ KEYS = {
     "soak": "crop group hours water |",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
-    "recipe": "id product strength_parts season_litres_per_acre materials steps |",
+    "recipe": "id product letter materials steps | strength_parts season_litres_per_acre",
     "materials": "id unit role | density fate bought",
-    "steps": "id vessel windows handling labour_hours takes gives tasks cautions | fill_fraction",
+    "steps": "id vessel windows handling labour_hours takes gives tasks cautions | fill_fraction vessel_kind least_fill",
     "windows": "warm cool |",
     "dwell": "early likely late keeps kind source page note |",
     "takes": "material ratio |",
     "gives": "material ratio measured remainder |",
-    "tasks": "id day at who cautions | only_if",
+    "tasks": "id day at who cautions | only_if hours",
 }
 WORDS = {
     "grade": ("A", "B", "C", "-"),
@@ -59,8 +59,9 @@ WORDS = {
     "when": ("direct", "nursery", "tuber", "cutting", "any"),
     "basis": ("days", "factor"),
     "per": ("batch", "vessel", "season", "can-without-lid"),
-    "role": ("input", "intermediate", "product", "by-product"),
+    "role": ("input", "intermediate", "product", "by-product", "loss"),
     "vessel": ("household", "season", "none", "storage"),
+    "vessel_kind": ("bucket", "heap"),
     "handling": ("keeper", "group"),
     "group": ("cereal", "small-legume", "large-legume"),
     "who": ("trainer", "keeper", "group"),
@@ -314,7 +315,8 @@ class Checker:
         recipe = self.load(self.file)
         if not self.keys(recipe, "recipe", recipe.get("id", "?")):
             return
-        self.number(recipe["season_litres_per_acre"], "season_litres_per_acre")
+        if "season_litres_per_acre" in recipe:
+            self.number(recipe["season_litres_per_acre"], "season_litres_per_acre")
         materials = {row.get("id"): row for row in recipe["materials"]}
         self.unique([row.get("id") for row in recipe["materials"]], "materials")
         self.want(recipe["product"] in materials, "product", "is not a material")
@@ -341,8 +343,9 @@ class Checker:
         if not self.keys(row, "steps", key):
             return
         self.number(row["labour_hours"], f"{key}.labour_hours")
-        if "fill_fraction" in row:
-            self.number(row["fill_fraction"], f"{key}.fill_fraction")
+        for name in ("fill_fraction", "least_fill"):
+            if name in row:
+                self.number(row[name], f"{key}.{name}")
         self.known_cautions(row["cautions"], f"{key}.cautions")
         self.keys(row["windows"], "windows", f"{key}.windows")
         for climate, dwell in row["windows"].items():
@@ -353,6 +356,8 @@ class Checker:
         for task in row["tasks"]:
             if self.keys(task, "tasks", f"{key}.tasks.{task.get('id', '?')}"):
                 self.known_cautions(task["cautions"], f"{key}.tasks.{task['id']}")
+                if "hours" in task:
+                    self.number(task["hours"], f"{key}.tasks.{task['id']}.hours")
 
     def dwell(self, row, key):
         if self.keys(row, "dwell", key):

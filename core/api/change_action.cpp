@@ -7,6 +7,7 @@
 #include "api/field_reader.h"
 #include "api/fields.h"
 #include "api/plan_answer.h"
+#include "journal/standing.h"
 #include "season/change.h"
 
 namespace wheyfield::api {
@@ -33,12 +34,6 @@ const Fields change_fields{"SeasonChange",
 
 Decimal litres(std::int64_t ml) { return {static_cast<double>(ml) / 1000.0, 1}; }
 
-std::string text_of(const json& object, const char* member) {
-  if (!object.is_object()) return "";
-  const auto found = object.find(member);
-  return found != object.end() && found->is_string() ? found->get<std::string>() : "";
-}
-
 const json& list_in(const json& object, const char* member) {
   static const json none = json::array();
   const auto found = object.is_object() ? object.find(member) : object.end();
@@ -46,7 +41,7 @@ const json& list_in(const json& object, const char* member) {
 }
 
 std::optional<Date> date_in(const json& object, const char* member) {
-  const auto date = calendar::parse_date(text_of(object, member));
+  const auto date = calendar::parse_date(journal::text_in(object, member));
   return date ? std::optional(*date) : std::nullopt;
 }
 
@@ -103,8 +98,8 @@ class Was {
  private:
   std::optional<ToldBatch> read(const json& one, const std::string& filled) const {
     ToldBatch batch;
-    batch.name = text_of(one, "id");
-    batch.vessel = text_of(one, "vessel");
+    batch.name = journal::text_in(one, "id");
+    batch.vessel = journal::text_in(one, "vessel");
     const auto start = date_in(one, "start"), ready = date_in(one, "ready");
     const auto ml = whole_in(one, "stored_ml");
     if (batch.name.empty() || batch.vessel.empty() || !start || !ready || !ml) return std::nullopt;
@@ -114,7 +109,7 @@ class Was {
     batch.failed = std::find(failed_.begin(), failed_.end(), batch.name) != failed_.end();
     for (const json& step : list_in(one, "steps")) {
       const auto from = date_in(step, "from");
-      if (!from || text_of(step, "step") != filled) continue;
+      if (!from || journal::text_in(step, "step") != filled) continue;
       batch.fill_day = *from;
       return batch;
     }

@@ -4,9 +4,9 @@
 //        starts a session: the data bundle, the words of one language, today's civil date, the
 //        zone's offset and a seed. Nothing else of the world is seen: no clock, file, random
 //        device.
-//   append {events}
-//        adds facts, all of them or none. The host keeps the session, so that a phone does not hand
-//        over its journal for every question.
+//   append {events, damaged?}
+//        adds facts, all of them or none; `damaged` are ids that the host cannot read any more. The
+//        host keeps the session, so that a phone does not hand over its journal for every question.
 //   call {action, body}
 //        asks; see `actions()` for the names. What a person says comes back as `events`: the host
 //        stores them, then appends them.

@@ -89,6 +89,13 @@ struct Checker {
             {{"limit", ">= 0"}});
       const bool fits =
           step.fill_fraction && step.fill_fraction->low > 0.0 && step.fill_fraction->high <= 1.0;
+      if (step.least_fill && !(step.least_fill->low > 0.0))
+        add("recipe-impossible", field + "/least_fill", std::to_string(step.least_fill->low),
+            {{"limit", "> 0"}});
+      for (std::size_t t = 0; t < step.tasks.size(); ++t)
+        if (step.tasks[t].hours && step.tasks[t].hours->low < 0.0)
+          add("recipe-impossible", field + "/tasks/" + std::to_string(t) + "/hours",
+              std::to_string(step.tasks[t].hours->low), {{"limit", ">= 0"}});
       if (step.vessel == VesselNeed::season && !fits)
         add("recipe-fill-limit", field + "/fill_fraction",
             step.fill_fraction ? std::to_string(step.fill_fraction->value) : "");

@@ -1,5 +1,6 @@
 #include "recipe/recipe.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <nlohmann/json.hpp>
@@ -19,12 +20,15 @@ using Names = std::vector<std::pair<const char*, E>>;
 const Names<Role> roles{{"input", Role::input},
                         {"intermediate", Role::intermediate},
                         {"product", Role::product},
-                        {"by-product", Role::by_product}};
+                        {"by-product", Role::by_product},
+                        {"loss", Role::loss}};
 const Names<Who> people{{"trainer", Who::trainer}, {"keeper", Who::keeper}, {"group", Who::group}};
 const Names<VesselNeed> vessels{{"none", VesselNeed::none},
-                                {"storage", VesselNeed::none},
+                                {"storage", VesselNeed::storage},
                                 {"household", VesselNeed::household},
                                 {"season", VesselNeed::season}};
+
+const Names<VesselKind> vessel_kinds{{"bucket", VesselKind::bucket}, {"heap", VesselKind::heap}};
 
 template <class E>
 E read_word(const json& row, const char* member, const Names<E>& names, const std::string& field,
@@ -107,6 +111,8 @@ TaskTemplate read_task(const json& row, const std::string& field, Problems& prob
     task.at_end = row.value("at", std::string("start")) == "end";
     task.only_if = row.value("only_if", std::string());
   }
+  if (row.is_object() && row.contains("hours"))
+    task.hours = take_or(read_sourced(row["hours"], field + "/hours"), Sourced{}, problems);
   task.cautions = read_strings(row, "cautions");
   return task;
 }
@@ -121,6 +127,11 @@ Step read_step(const json& row, const std::string& field, Problems& problems) {
   step.cool = read_dwell(windows.value("cool", json()), field + "/windows/cool", problems);
   const json hours = row.is_object() ? row.value("labour_hours", json()) : json();
   step.labour_hours = take_or(read_sourced(hours, field + "/labour_hours"), Sourced{}, problems);
+  if (row.is_object() && row.contains("vessel_kind"))
+    step.kind = read_word(row, "vessel_kind", vessel_kinds, field, problems);
+  if (row.is_object() && row.contains("least_fill"))
+    step.least_fill =
+        take_or(read_sourced(row["least_fill"], field + "/least_fill"), Sourced{}, problems);
   if (row.is_object() && row.contains("fill_fraction"))
     step.fill_fraction =
         take_or(read_sourced(row["fill_fraction"], field + "/fill_fraction"), Sourced{}, problems);
@@ -151,11 +162,27 @@ int Recipe::vessel_step() const {
   return -1;
 }
 
+bool Recipe::stored() const {
+  return std::any_of(steps.begin(), steps.end(),
+                     [](const Step& step) { return step.vessel == VesselNeed::storage; });
+}
+
+double labour_hours(const Recipe& recipe) {
+  double hours = 0.0;
+  for (const Step& step : recipe.steps) {
+    hours += step.labour_hours.value;
+    for (const TaskTemplate& task : step.tasks)
+      if (task.hours) hours += task.hours->value;
+  }
+  return hours;
+}
+
 outcome::Result<Recipe> parse(const json& row, const std::string& field) {
   Problems problems;
   Recipe recipe;
   recipe.id = take_or<std::string>(read_string(row, "id", field), "", problems);
   recipe.product = take_or<std::string>(read_string(row, "product", field), "", problems);
+  recipe.letter = take_or<std::string>(read_string(row, "letter", field), "", problems);
   if (row.is_object() && row.contains("season_litres_per_acre"))
     recipe.season_litres_per_acre =
         take_or(read_sourced(row["season_litres_per_acre"], field + "/season_litres_per_acre"),

@@ -22,7 +22,8 @@ namespace wheyfield::recipe {
 using reference_data::Origin;
 using reference_data::Sourced;
 
-enum class Role { input, intermediate, product, by_product };
+// `loss`: what goes off as vapour and gas.
+enum class Role { input, intermediate, product, by_product, loss };
 
 struct Material {
   std::string id;
@@ -59,16 +60,22 @@ struct TaskTemplate {
   int day = 0;          // offset from the step's first (or last) day
   bool at_end = false;  // counted from the step's last day
   Who who = Who::keeper;
-  std::string only_if;  // "", or a condition on the batch: "chlorinated", "heated", "raw"
+  std::string only_if;           // "", or a condition on the batch: "chlorinated", "heated", "raw"
+  std::optional<Sourced> hours;  // labour of its own [h], beside that of the step
   std::vector<std::string> cautions;
 };
 
-enum class VesselNeed { none, household, season };
+enum class VesselNeed { none, household, season, storage };
+
+// What a step of the season needs to stand in: a bucket or drum, or the place of a heap.
+enum class VesselKind { bucket, heap };
 
 struct Step {
   std::string id;
   VesselNeed vessel = VesselNeed::none;
+  VesselKind kind = VesselKind::bucket;  // of a season vessel
   std::optional<Sourced> fill_fraction;  // of a vessel without measured fill line
+  std::optional<Sourced> least_fill;     // that works: a heap that is smaller does not heat [L]
   Dwell warm;
   Dwell cool;
   Who handling = Who::keeper;
@@ -82,6 +89,7 @@ struct Step {
 struct Recipe {
   std::string id;
   std::string product;
+  std::string letter;                             // its batches are named by it: B1, B2
   std::optional<Sourced> season_litres_per_acre;  // usual dose of an acre-season [L/acre]
   std::vector<Material> materials;
   std::vector<Step> steps;
@@ -89,7 +97,12 @@ struct Recipe {
   const Material* material(const std::string& id) const;
   // The step that stands in one of the season's vessels; -1 when there is none.
   int vessel_step() const;
+  // The product stands in the season's storage cans.
+  bool stored() const;
 };
+
+// Work of one batch [h]: its steps, and the tasks that count for themselves.
+double labour_hours(const Recipe& recipe);
 
 // Reads one recipe object. Errors: data-missing, data-range, recipe-word-unknown, with the pointer
 // of the field. `check` says whether what was read makes sense.

@@ -9,6 +9,7 @@
 namespace wheyfield::season {
 namespace {
 
+using calendar::Date;
 using What = SeasonChange::What;
 
 DueSeason due_of(const Season& season) {
@@ -77,6 +78,19 @@ TEST(Explain, TooLittleMilkIsNotCuredByVessels) {
     vessels_cannot |= lifted.limit == "vessel";
   }
   EXPECT_TRUE(vessels_cannot);
+}
+
+// Eight small vessels would do, and no plan fills more than six of them together: what was tried is
+// no proof.
+TEST(Explain, ManySmallVesselsAreNotSaidToBeUseless) {
+  Season season =
+      testing::season_of({testing::field("maize", 20, Date::from_civil(2027, 3, 20), 150)});
+  season.milk.front().most = quantity::litres(40);
+  season.vessels.front().size = quantity::litres(1);
+  season.vessels.front().fill_line = quantity::litres(0.6);
+  const Explanation why = explain(due_of(season), LotPlanner(), 30);
+  ASSERT_GT(why.short_ml, 0);
+  for (const Lifted& lifted : why.lifted) EXPECT_NE(lifted.limit, "vessel") << lifted.at_least_ml;
 }
 
 TEST(Explain, OfRandomSeasonsNoBoundIsAbovePlanAndEveryCureCures) {

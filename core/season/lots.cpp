@@ -222,6 +222,24 @@ class Writing {
       }
     };
     choose(choose, 0, 0, 0);
+    if (in_favour()) one_for_all(kinds, most, session);
+  }
+
+  // Where vessels are without limit, or more than were tried together, a bound must not rest on
+  // what was tried: all of the place at once, taking nothing.
+  void one_for_all(const std::vector<std::size_t>& kinds, Units most,
+                   lot_sizing::Session& session) const {
+    int vessels = 0;
+    Units holds = 0;
+    for (const std::size_t k : kinds) {
+      vessels += most_of_[k];
+      holds += most_of_[k] * capacity_[k];
+    }
+    if (!p_.vessels_without_limit && vessels <= most_vessels && session.setups.size() < most_setups)
+      return;
+    lot_sizing::Setup all;
+    all.most = p_.vessels_without_limit ? most : std::min(most, holds);
+    if (all.most > 0) session.setups.push_back(std::move(all));
   }
 
   void add_setup(const std::vector<std::size_t>& kinds, const std::vector<int>& count,

@@ -43,9 +43,10 @@ KEYS = {
     "soak": "crop group hours water |",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
-    "recipe": "id product letter materials steps | strength_parts season_litres_per_acre",
+    "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
     "materials": "id unit role | density fate bought",
-    "steps": "id vessel windows handling labour_hours takes gives tasks cautions | fill_fraction vessel_kind least_fill",
+    "steps": "id vessel windows handling labour_hours takes gives tasks cautions |"
+    " fill_fraction vessel_kind least_fill",
     "windows": "warm cool |",
     "dwell": "early likely late keeps kind source page note |",
     "takes": "material ratio |",
@@ -99,6 +100,8 @@ class Checker:
         self.used = set()
         self.tables = {name: self.load(f"{name}.toml").get(name, []) for name in TABLES}
         self.sources = {row.get("id"): row for row in self.tables["sources"]}
+        self.units = {}  # of a material, over all recipes: (unit, recipe file)
+        self.letters = {}
         self.cautions = {row.get("id") for row in self.tables["cautions"]}
 
     def load(self, name):
@@ -317,6 +320,8 @@ class Checker:
             return
         if "season_litres_per_acre" in recipe:
             self.number(recipe["season_litres_per_acre"], "season_litres_per_acre")
+        self.letter(recipe["letter"])
+        self.known_cautions(recipe["cautions"], "cautions")
         materials = {row.get("id"): row for row in recipe["materials"]}
         self.unique([row.get("id") for row in recipe["materials"]], "materials")
         self.want(recipe["product"] in materials, "product", "is not a material")
@@ -326,10 +331,18 @@ class Checker:
         for row in recipe["steps"]:
             self.step(row, f"steps.{row.get('id', '?')}", materials)
 
+    def letter(self, letter):
+        capital = isinstance(letter, str) and len(letter) == 1 and "A" <= letter <= "Z"
+        self.want(capital, "letter", f"{letter!r} is not one capital letter")
+        other = self.letters.setdefault(str(letter), self.file)
+        self.want(other == self.file, "letter", f"{letter!r} names the batches of {other} already")
+
     def material(self, row, key):
         if not self.keys(row, "materials", key):
             return
         self.want(row["unit"] in ("L", "kg"), f"{key}.unit", "must be L or kg")
+        unit, other = self.units.setdefault(row["id"], (row["unit"], self.file))
+        self.want(unit == row["unit"], f"{key}.unit", f"{row['id']} is in {unit} in {other}")
         pairs = (("density", "unit", "L"), ("bought", "role", "input"), ("fate", "role", "by-product"))
         for name, word, value in pairs:
             goes = (name in row) == (row[word] == value)
@@ -342,10 +355,15 @@ class Checker:
     def step(self, row, key, materials):
         if not self.keys(row, "steps", key):
             return
-        self.number(row["labour_hours"], f"{key}.labour_hours")
+        self.hours(row["labour_hours"], f"{key}.labour_hours")
         for name in ("fill_fraction", "least_fill"):
             if name in row:
                 self.number(row[name], f"{key}.{name}")
+        for name in ("vessel_kind", "least_fill"):
+            stands = row["vessel"] == "season" or name not in row
+            self.want(stands, f"{key}.{name}", "goes with vessel season only")
+        litres = not isinstance(row.get("least_fill"), dict) or row["least_fill"].get("unit") == "L"
+        self.want(litres, f"{key}.least_fill.unit", "must be L")
         self.known_cautions(row["cautions"], f"{key}.cautions")
         self.keys(row["windows"], "windows", f"{key}.windows")
         for climate, dwell in row["windows"].items():
@@ -357,7 +375,12 @@ class Checker:
             if self.keys(task, "tasks", f"{key}.tasks.{task.get('id', '?')}"):
                 self.known_cautions(task["cautions"], f"{key}.tasks.{task['id']}")
                 if "hours" in task:
-                    self.number(task["hours"], f"{key}.tasks.{task['id']}.hours")
+                    self.hours(task["hours"], f"{key}.tasks.{task['id']}.hours")
+
+    def hours(self, row, key):
+        self.number(row, key)
+        good = not isinstance(row, dict) or row.get("unit") == "h"
+        self.want(good, f"{key}.unit", "must be h")
 
     def dwell(self, row, key):
         if self.keys(row, "dwell", key):

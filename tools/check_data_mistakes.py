@@ -7,6 +7,8 @@ from pathlib import Path
 import check_data
 
 RECIPE = "recipes/lactic-serum.toml"
+JUICE = "recipes/plant-juice.toml"
+HEAP = "recipes/compost-heap.toml"
 # file, text that stands there, what it becomes, key where the problem must be reported
 MISTAKES = [
     ("constants.toml", 'unit = "L/acre"', 'unit = ""', "usual-mix-per-acre.unit"),
@@ -61,6 +63,23 @@ MISTAKES = [
     (RECIPE, 'who = "trainer"', 'who = "child"', "steps.milk.tasks.milk-call.who"),
     (RECIPE, 'at = "start"', 'on = "start"', "steps.soak.tasks.stand-tap-water.on"),
     (RECIPE, 'id = "lactic-serum"', "id = lactic-serum", ""),
+    (RECIPE, '["not-a-fertiliser",', '["a-fertiliser",', "cautions"),
+    (RECIPE, 'vessel = "household"\nfill', 'vessel = "household"\nvessel_kind = "bucket"\nfill',
+     "steps.stand.vessel_kind"),
+    (JUICE, 'id = "sugar"\nunit = "kg"', 'id = "molasses"\nunit = "kg"', "materials.molasses.unit"),
+    (JUICE, 'letter = "P"', 'letter = "B"', "letter"),
+    (JUICE, 'letter = "P"', 'letter = "p"', "letter"),
+    (JUICE, 'letter = "P"', 'letter = "PJ"', "letter"),
+    (JUICE, 'letter = "P"\n', "", "plant-juice.letter"),
+    (JUICE, "value = 1.875,", "value = 1.9,", "steps.cut"),
+    (HEAP, 'vessel_kind = "heap"', 'vessel_kind = "pile"', "steps.heat.vessel_kind"),
+    (HEAP, "least_fill = { value = 1000", "least_fill = { value = 100", "steps.heat.least_fill"),
+    (HEAP, 'high = 1500, unit = "L"', 'high = 1500, unit = "m3"', "steps.heat.least_fill.unit"),
+    (HEAP, 'role = "loss"', 'role = "lost"', "materials.vapour.role"),
+    (HEAP, 'role = "loss"', 'role = "loss"\nfate = "heap-signs"', "materials.vapour.fate"),
+    (HEAP, 'high = 3.0, unit = "h", kind = "assumption", source = "assumed-here", page = "", note = "Two',
+     'high = 3.0, unit = "min", kind = "assumption", source = "assumed-here", page = "", note = "Two',
+     "steps.heat.tasks.turn-heap.hours.unit"),
 ]
 
 

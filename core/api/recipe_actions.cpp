@@ -52,6 +52,18 @@ Json step_json(const recipe::Step& step) {
           {"cautions", step.cautions}};
 }
 
+double least_fill(const recipe::Step& step) {
+  return step.least_fill ? step.least_fill->value : 0.0;
+}
+
+// What a recipe is shown for: one unit of the product, or the smallest batch that works.
+double smallest_shown(const recipe::Recipe& recipe) {
+  const int stands = recipe.vessel_step();
+  const double least =
+      stands < 0 ? 0.0 : least_fill(recipe.steps[static_cast<std::size_t>(stands)]);
+  return least > 0.0 ? recipe::product_filling(recipe, quantity::litres(least)) : 1.0;
+}
+
 std::string amount(const Session& session, const recipe::Recipe& recipe,
                    const recipe::ScaledFlow& flow) {
   const recipe::Material* m = recipe.material(flow.material);
@@ -61,7 +73,9 @@ std::string amount(const Session& session, const recipe::Recipe& recipe,
                        {"unit", m ? m->unit : ""},
                        {"low", Decimal{flow.low, 2}},
                        {"high", Decimal{flow.high, 2}}};
-  return w.text(flow.measured ? "recipe.flow-measured" : "recipe.flow", values);
+  if (!flow.measured) return w.text("recipe.flow", values);
+  const bool last = flow.material == recipe.product;
+  return w.text(last ? "recipe.flow-measured-last" : "recipe.flow-measured", values);
 }
 
 std::string dwell_text(const Session& session, const recipe::Dwell& d) {
@@ -71,11 +85,27 @@ std::string dwell_text(const Session& session, const recipe::Dwell& d) {
       {{"early", d.early}, {"likely", d.likely}, {"n", d.late}, {"keeps", d.keeps}});
 }
 
+// The tasks with hours of their own, by their days from the start of the step; "" without any.
+std::string worked_text(const Session& session, const recipe::Step& step) {
+  std::string days;
+  double hours = 0.0;
+  for (const recipe::TaskTemplate& task : step.tasks) {
+    if (!task.hours || task.at_end) continue;
+    days += (days.empty() ? "" : ", ") + std::to_string(task.day);
+    hours += task.hours->value;
+  }
+  if (days.empty()) return "";
+  return session.words.text("recipe.worked", {{"days", days}, {"hours", Decimal{hours, 1}}});
+}
+
 void note_sources(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
     used.note(step.cool.origin, "step." + step.id);
     used.note(step.labour_hours.origin, "labour." + step.id);
+    if (step.least_fill) used.note(step.least_fill->origin, "step." + step.id);
+    for (const recipe::TaskTemplate& task : step.tasks)
+      if (task.hours) used.note(task.hours->origin, "labour." + step.id);
     for (const auto* flows : {&step.takes, &step.gives})
       for (const recipe::Flow& flow : *flows)
         if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
@@ -102,12 +132,19 @@ sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
     lines.push_back(w.text("recipe.warm", {{"days", dwell_text(session, step.warm)}}));
     if (step.cool.late != step.warm.late || step.cool.early != step.warm.early)
       lines.push_back(w.text("recipe.cool", {{"days", dwell_text(session, step.cool)}}));
+    if (std::string worked = worked_text(session, step); !worked.empty())
+      lines.push_back(std::move(worked));
+    if (least_fill(step) > 0.0)
+      lines.push_back(w.text("recipe.least-fill", {{"litres", Decimal{least_fill(step), 0}}}));
     page.list(std::move(lines));
+    if (rounded(scaled.steps[i].fill, recipe::amount_places) < least_fill(step))
+      page.caution(w.text("recipe.too-small", {{"fill", Decimal{scaled.steps[i].fill, 0}},
+                                               {"litres", Decimal{least_fill(step), 0}}}));
     for (const std::string& id : step.cautions) page.caution(w.text("caution." + id));
   }
-  page.heading(w.text("recipe.candid"));
-  for (const char* id : {"not-a-fertiliser", "evidence-weak", "local-rules"})
-    page.caution(w.text("caution." + std::string(id)));
+  page.text(w.text("recipe.labour", {{"hours", Decimal{recipe::labour_hours(recipe), 1}}}));
+  if (!recipe.cautions.empty()) page.heading(w.text("recipe.candid"));
+  for (const std::string& id : recipe.cautions) page.caution(w.text("caution." + id));
   return page;
 }
 
@@ -172,8 +209,8 @@ Result<Answer> recipe_show(const Session& session, const json& body) {
   answer.fields["steps"] = std::move(steps);
   note_sources(**recipe, answer.used);
   if (wants_pages(body))
-    answer.fields["pages"] =
-        Json::array({sheet::to_json(recipe_page(session, **recipe, recipe::scale(**recipe, 1.0)))});
+    answer.fields["pages"] = Json::array({sheet::to_json(
+        recipe_page(session, **recipe, recipe::scale(**recipe, smallest_shown(**recipe))))});
   return answer;
 }
 

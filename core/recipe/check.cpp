@@ -19,6 +19,12 @@ struct Checker {
 
   std::string step_field(std::size_t i) const { return "/steps/" + std::to_string(i); }
 
+  void letter() {
+    const bool capital =
+        recipe.letter.size() == 1 && recipe.letter[0] >= 'A' && recipe.letter[0] <= 'Z';
+    if (!capital) add("recipe-impossible", "/letter", recipe.letter, {{"limit", "A .. Z"}});
+  }
+
   void materials() {
     for (std::size_t i = 0; i < recipe.materials.size(); ++i) {
       const Material& m = recipe.materials[i];
@@ -133,6 +139,7 @@ struct Checker {
 
 Problems check(const Recipe& recipe) {
   Checker checker{recipe};
+  checker.letter();
   checker.materials();
   checker.steps();
   checker.graph();

@@ -11,9 +11,14 @@ namespace {
 
 using Mistake = std::function<void(Recipe&)>;
 
-// The real recipe with one mistake planted: the check says `code` at `field`.
-void expect_refused(const char* code, const std::string& field, const Mistake& plant) {
-  Recipe recipe = testing::lactic_serum();
+Recipe sound_recipe(const char* id) {
+  return testing::value_or_abort(parse(testing::recipe_json(id), "/recipe"));
+}
+
+// A real recipe with one mistake planted: the check says `code` at `field`.
+void expect_refused(const char* code, const std::string& field, const Mistake& plant,
+                    const char* id = "lactic-serum") {
+  Recipe recipe = sound_recipe(id);
   plant(recipe);
   std::string told;
   for (const outcome::Problem& problem : check(recipe)) {
@@ -42,9 +47,45 @@ std::string place(const std::string& id) {
   return "";
 }
 
-TEST(RecipeCheck, TheLacticSerumIsSound) {
-  for (const outcome::Problem& problem : check(testing::lactic_serum()))
-    ADD_FAILURE() << problem.code << " " << problem.field << " " << problem.value;
+TEST(RecipeCheck, TheRecipesOfTheProductAreSound) {
+  for (const char* id : {"lactic-serum", "plant-juice", "compost-heap"})
+    for (const outcome::Problem& problem : check(sound_recipe(id)))
+      ADD_FAILURE() << id << " " << problem.code << " " << problem.field << " " << problem.value;
+}
+
+TEST(RecipeCheck, BatchesAreNamedByOneCapitalLetter) {
+  for (const char* letter : {"", "b", "BB", "1", "É"})
+    expect_refused("recipe-impossible", "/letter", [letter](Recipe& r) { r.letter = letter; });
+}
+
+TEST(RecipeCheck, AHeapThatNeedsNothingToHeatIsImpossible) {
+  for (double low : {0.0, -1.0})
+    expect_refused(
+        "recipe-impossible", "/steps/1/least_fill",
+        [low](Recipe& r) { step(r, "heat").least_fill->low = low; }, "compost-heap");
+}
+
+TEST(RecipeCheck, ATurningThatTakesLessThanNoTimeIsImpossible) {
+  expect_refused(
+      "recipe-impossible", "/steps/1/tasks/7/hours",
+      [](Recipe& r) { step(r, "heat").tasks[7].hours->low = -0.1; }, "compost-heap");
+}
+
+TEST(RecipeCheck, WhatGoesOffNeedsNoFateButCannotBeMoreThanCameIn) {
+  expect_refused(
+      "recipe-mass-balance", "/steps/1",
+      [](Recipe& r) {
+        step(r, "heat").gives[1].remainder = false;
+        step(r, "heat").gives[1].ratio = {0.3, 0.2, 0.4, "kg/L", {}};
+      },
+      "compost-heap");
+  expect_refused(
+      "recipe-mass-balance", "/steps/1",
+      [](Recipe& r) {
+        step(r, "heat").gives.pop_back();
+        r.materials.pop_back();
+      },
+      "compost-heap");
 }
 
 TEST(RecipeCheck, AMaterialThatIsNotListedIsRefused) {

@@ -193,6 +193,7 @@ outcome::Result<Recipe> parse(const json& row, const std::string& field) {
   each(row, "steps", field, [&](const json& item, const std::string& at) {
     recipe.steps.push_back(read_step(item, at, problems));
   });
+  recipe.cautions = read_strings(row, "cautions");
   if (!problems.empty()) return outcome::failure(problems);
   return recipe;
 }

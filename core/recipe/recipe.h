@@ -93,6 +93,7 @@ struct Recipe {
   std::optional<Sourced> season_litres_per_acre;  // usual dose of an acre-season [L/acre]
   std::vector<Material> materials;
   std::vector<Step> steps;
+  std::vector<std::string> cautions;  // of the whole: what it is and is not
 
   const Material* material(const std::string& id) const;
   // The step that stands in one of the season's vessels; -1 when there is none.

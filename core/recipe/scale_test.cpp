@@ -16,6 +16,10 @@ const ScaledFlow* flow_in(const std::vector<ScaledFlow>& flows, const std::strin
   return nullptr;
 }
 
+Recipe recipe_to_scale(const char* id) {
+  return testing::value_or_abort(parse(testing::recipe_json(id), "/recipe"));
+}
+
 double given(const Scaled& scaled, const std::string& material) {
   for (const ScaledStep& step : scaled.steps)
     if (const ScaledFlow* flow = flow_in(step.gives, material)) return flow->amount;
@@ -86,17 +90,99 @@ TEST(RecipeScale, TwiceTheSerumTakesTwiceOfEverything) {
 
 // Another road: weigh what goes in and what comes out of every step.
 TEST(RecipeScale, WhatIsWeighedIntoAStepComesOutOfIt) {
-  const Recipe serum = testing::lactic_serum();
-  const auto weight = [&](const std::vector<ScaledFlow>& flows) {
-    double kilograms = 0;
-    for (const ScaledFlow& flow : flows) {
-      const Material* m = serum.material(flow.material);
-      kilograms += flow.amount * (m->unit == "L" ? m->density->value : 1.0);
+  for (const char* id : {"lactic-serum", "plant-juice", "compost-heap"}) {
+    const Recipe recipe = recipe_to_scale(id);
+    const auto weight = [&](const std::vector<ScaledFlow>& flows) {
+      double kilograms = 0;
+      for (const ScaledFlow& flow : flows) {
+        const Material* m = recipe.material(flow.material);
+        kilograms += flow.amount * (m->unit == "L" ? m->density->value : 1.0);
+      }
+      return kilograms;
+    };
+    for (const ScaledStep& step : scale(recipe, 7.0).steps)
+      EXPECT_NEAR(weight(step.gives), weight(step.takes), 0.02 * weight(step.takes))
+          << id << " " << step.step;
+  }
+}
+
+// By hand: 10 kg tips and half as much sugar, 15 kg at 0.8 kg/L, are 18.75 L in the vessel; at
+// 0.4 L for each kg of tips they give 4 L, 1 L at least and 7 L at most.
+TEST(RecipeScale, FourLitresPlantJuiceComeFromTenKilogramsOfTips) {
+  const Recipe juice = recipe_to_scale("plant-juice");
+  const Scaled four = scale(juice, 4.0);
+  EXPECT_NEAR(four.taken("plant-tips"), 10.0, 1e-9);
+  EXPECT_NEAR(four.taken("sugar"), 5.0, 1e-9);
+  EXPECT_NEAR(four.steps[static_cast<std::size_t>(juice.vessel_step())].fill, 18.75, 1e-9);
+  EXPECT_NEAR(given(four, "plant-juice"), 4.0, 1e-9);
+  EXPECT_NEAR(given(four, "strained-tips"), 15.0 - 4.0 * 1.16, 1e-9);
+  const YieldRange range = yield_range(juice);
+  EXPECT_NEAR(4.0 * range.low, 1.0, 1e-9);
+  EXPECT_NEAR(4.0 * range.high, 7.0, 1e-9);
+}
+
+// By hand: two thirds of 20 L are 13.33 L, 10.667 kg of tips and sugar, 7.111 kg of them tips.
+TEST(RecipeScale, ABucketOfTwentyLitresTakesSevenKilogramsOfTips) {
+  const Recipe juice = recipe_to_scale("plant-juice");
+  const Scaled batch = scale(juice, product_filling(juice, quantity::litres(20.0 * 2 / 3)));
+  EXPECT_NEAR(batch.taken("plant-tips"), 64.0 / 9, 1e-9);
+  EXPECT_NEAR(batch.taken("sugar"), 32.0 / 9, 1e-9);
+  EXPECT_NEAR(given(batch, "plant-juice"), 25.6 / 9, 1e-9);
+}
+
+// What a mix is, by the dry-weight tables: cattle manure 2.4 % N and C:N 19, straw 0.7 % and 80
+// with 12 % water (NRAES-54, from memory, agreeing with two public copies).
+struct Mix {
+  double carbon_to_nitrogen;
+  double water;  // of the whole weight
+};
+
+Mix mixed(double manure_kg, double manure_water, double straw_kg, double sprinkled_l) {
+  const double dry_manure = manure_kg * (1 - manure_water), dry_straw = straw_kg * 0.88;
+  const double all = manure_kg + straw_kg + sprinkled_l;
+  return {(dry_manure * 2.4 * 19 + dry_straw * 0.7 * 80) / (dry_manure * 2.4 + dry_straw * 0.7),
+          (all - dry_manure - dry_straw) / all};
+}
+
+// Source: the published mixing formula: 100 kg fresh manure and 16.286 kg straw are C:N 30, but
+// 71 % water; spread until 65 % of it is water, the same manure weighs 54.286 kg.
+TEST(RecipeScale, TheHeapHasThirtyPartsCarbonToOneOfNitrogenAndIsNotSoaked) {
+  EXPECT_NEAR(mixed(100, 0.81, 16.286, 0).carbon_to_nitrogen, 30.0, 1e-3);
+  EXPECT_NEAR(mixed(100, 0.81, 16.286, 0).water, 0.713, 5e-4);
+  const Scaled heap = scale(recipe_to_scale("compost-heap"), 500.0);
+  const double share = 19.0 / 0.35 / heap.taken("cattle-manure");  // of 100 kg fresh manure
+  EXPECT_NEAR(heap.taken("straw") * share, 16.286, 1e-3);
+  const Mix mix =
+      mixed(heap.taken("cattle-manure"), 0.65, heap.taken("straw"), heap.taken("sprinkling-water"));
+  EXPECT_NEAR(mix.carbon_to_nitrogen, 30.0, 1e-9);
+  EXPECT_NEAR(mix.water, 0.55, 1e-9);
+}
+
+// The range of the straw is that of the rule: C:N 25 to 40.
+TEST(RecipeScale, TheRangeOfTheStrawIsTwentyFiveToForty) {
+  const Recipe heap = recipe_to_scale("compost-heap");
+  for (const Flow& flow : heap.steps[0].takes)
+    if (flow.material == "straw") {
+      EXPECT_NEAR(mixed(1, 0.65, flow.ratio.low, 0).carbon_to_nitrogen, 25.0, 1e-9);
+      EXPECT_NEAR(mixed(1, 0.65, flow.ratio.high, 0).carbon_to_nitrogen, 40.0, 1e-9);
     }
-    return kilograms;
-  };
-  for (const ScaledStep& step : scale(serum, 7.0).steps)
-    EXPECT_NEAR(weight(step.gives), weight(step.takes), 0.02 * weight(step.takes)) << step.step;
+}
+
+// By hand: 1,000 L are 1,000 / 3.378 = 296.0 kg manure, 88.8 kg straw and 19.1 L water, 404 kg;
+// 500 L compost of 0.45 kg/L are left, and 179 kg go off.
+TEST(RecipeScale, TheSmallestHeapThatHeatsLeavesFiveHundredLitres) {
+  const Recipe recipe = recipe_to_scale("compost-heap");
+  const Step& stands = recipe.steps[static_cast<std::size_t>(recipe.vessel_step())];
+  const double product = product_filling(recipe, quantity::litres(stands.least_fill.value().value));
+  EXPECT_NEAR(product, 500.0, 1e-9);
+  const Scaled heap = scale(recipe, product);
+  EXPECT_NEAR(heap.taken("cattle-manure"), 296.0, 0.05);
+  EXPECT_NEAR(heap.taken("straw"), 88.8, 0.05);
+  EXPECT_NEAR(heap.taken("sprinkling-water"), 19.1, 0.05);
+  EXPECT_NEAR(given(heap, "fresh-heap"), 1000.0, 1e-9);
+  EXPECT_NEAR(given(heap, "vapour"), 179.0, 1e-9);
+  EXPECT_NEAR(product * yield_range(recipe).low, 400.0, 1e-9);
+  EXPECT_NEAR(product * yield_range(recipe).high, 600.0, 1e-9);
 }
 
 // The naive second way: from milk forward, by the ratios as they are taught.

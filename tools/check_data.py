@@ -10,6 +10,7 @@ said of the tables as written.
 
 import argparse
 import math
+import re
 import sys
 import tomllib
 from pathlib import Path
@@ -78,6 +79,9 @@ SHAPE_KEYS = {
     "dekad": ("next_mm", "next"),
     "accumulated": (),
 }
+# What the sentence of a task may name besides the materials of its recipe.
+TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
+               "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
           "cautions", "equipment")
 
@@ -102,6 +106,7 @@ class Checker:
         self.sources = {row.get("id"): row for row in self.tables["sources"]}
         self.units = {}  # of a material, over all recipes: (unit, recipe file)
         self.letters = {}
+        self.words = self.sentences("words/en.po")
         self.cautions = {row.get("id") for row in self.tables["cautions"]}
 
     def load(self, name):
@@ -110,6 +115,15 @@ class Checker:
         except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
             self.problems.append((name, "", str(error)))
             return {}
+
+    def sentences(self, name):
+        """Key and English sentence of every entry of a word catalogue."""
+        try:
+            text = (self.folder / name).read_text(encoding="utf-8")
+        except (OSError, UnicodeDecodeError) as error:
+            self.problems.append((name, "", str(error)))
+            return {}
+        return dict(re.findall(r'^msgctxt "(.*)"\nmsgid ((?:".*"\n)+)', text, re.MULTILINE))
 
     def wrong(self, key, message):
         self.problems.append((self.file, key, message))
@@ -296,6 +310,7 @@ class Checker:
 
     def caution(self, row, key):
         self.origin(row, key)
+        self.want(f"caution.{row['id']}" in self.words, f"{key}.id", "has no words in words/en.po")
         self.want(row["about"], f"{key}.about", "empty")
 
     def equipment(self, row, key):
@@ -330,6 +345,21 @@ class Checker:
         self.unique([row.get("id") for row in recipe["steps"]], "steps")
         for row in recipe["steps"]:
             self.step(row, f"steps.{row.get('id', '?')}", materials)
+        self.recipe_words(recipe, set(materials))
+
+    def recipe_words(self, recipe, materials):
+        """What is shown of a recipe has its words, and they name nothing that it does not have."""
+        shown = [f"recipe.{recipe['id']}"]
+        shown += [f"material.{row.get('id')}" for row in recipe["materials"]]
+        bought = {row.get("id") for row in recipe["materials"] if row.get("bought")}
+        shown += [f"item.{name}" for name in sorted(bought - {"milk"})]  # milk has a line of its own
+        shown += [f"step.{row.get('id')}" for row in recipe["steps"]]
+        tasks = {f"task.{task.get('id')}" for row in recipe["steps"] for task in row.get("tasks", [])}
+        for name in (*shown, *sorted(tasks)):
+            self.want(name in self.words, name, "has no words in words/en.po")
+        for name in sorted(tasks & set(self.words)):
+            unknown = set(re.findall(r"{([^}]+)}", self.words[name])) - TASK_PLACES - materials
+            self.want(not unknown, name, f"names {sorted(unknown)}, which {recipe['id']} has not")
 
     def letter(self, letter):
         capital = isinstance(letter, str) and len(letter) == 1 and "A" <= letter <= "Z"

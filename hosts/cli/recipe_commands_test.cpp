@@ -1,0 +1,78 @@
+// The recipe commands as they are typed, over every recipe of the product.
+#include <gtest/gtest.h>
+
+#include <sstream>
+
+#include "cli/commands.h"
+#include "embedded.h"
+
+namespace wheyfield::cli {
+namespace {
+
+struct Told {
+  int code;
+  std::string out;
+};
+
+Told recipe_command(std::vector<std::string> given) {
+  given.insert(given.begin(), "recipe");
+  const auto words = words::Catalogue::parse(embedded::words_json("en"));
+  const auto parsed = parse_arguments(std::move(given), *words);
+  if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text};
+  std::istringstream in;
+  std::ostringstream out, err;
+  Streams streams{in, out, err, false, 400};
+  Host host(std::get<Arguments>(parsed), *words, {"2027-02-20", 180}, streams);
+  const int code = run_command(host);
+  return {code, out.str()};
+}
+
+bool says(const Told& told, const std::string& part) {
+  return told.out.find(part) != std::string::npos;
+}
+
+TEST(RecipeCommands, TheRecipesAreListedWithTheirDays) {
+  const Told list = recipe_command({"list"});
+  EXPECT_EQ(list.code, 0);
+  for (const char* line :
+       {"compost-heap: hot compost heap, about 18 days in a warm place and 21 in a cool one",
+        "lactic-serum: lactic serum, about 11 days in a warm place and 15 in a cool one",
+        "plant-juice: fermented plant juice, about 8 days in a warm place and 11 in a cool one"})
+    EXPECT_TRUE(says(list, line)) << list.out;
+}
+
+TEST(RecipeCommands, EveryRecipeIsSoundAndShownInWords) {
+  for (const char* id : {"compost-heap", "lactic-serum", "plant-juice"}) {
+    EXPECT_EQ(recipe_command({"check", id}).code, 0) << id;
+    const Told shown = recipe_command({"show", id});
+    EXPECT_EQ(shown.code, 0);
+    EXPECT_TRUE(says(shown, "What it is and is not")) << shown.out;
+    EXPECT_FALSE(says(shown, "[")) << shown.out;  // no [missing.key]
+  }
+}
+
+TEST(RecipeCommands, EachRecipeIsCandidAboutItselfOnly) {
+  EXPECT_TRUE(says(recipe_command({"show", "lactic-serum"}), "milk serum"));
+  EXPECT_FALSE(says(recipe_command({"show", "plant-juice"}), "milk serum"));
+  EXPECT_FALSE(says(recipe_command({"show", "compost-heap"}), "milk serum"));
+}
+
+TEST(RecipeCommands, AHeapIsShownAtTheLeastSizeThatHeatsWithTheDaysOfItsTurning) {
+  const Told heap = recipe_command({"show", "compost-heap"});
+  for (const char* line : {"out: 1,000 L fresh heap", "out: about 500 L compost (400 to 600)",
+                           "on days 4, 6, 8, 10, 12, 14, 16: about 10.5 hours in all",
+                           "a heap below 1,000 L does not heat", "about 18 hours in all"})
+    EXPECT_TRUE(says(heap, line)) << line << "\n" << heap.out;
+  EXPECT_FALSE(says(heap, "This makes a heap"));
+}
+
+TEST(RecipeCommands, AHeapTooSmallToHeatIsToldOneThatJustHeatsIsNot) {
+  const std::string told = "! This makes a heap of 200 L.";
+  EXPECT_TRUE(says(recipe_command({"scale", "compost-heap", "--make", "100 L"}), told));
+  EXPECT_TRUE(says(recipe_command({"scale", "compost-heap", "--vessel", "999 L"}), "This makes"));
+  EXPECT_FALSE(says(recipe_command({"scale", "compost-heap", "--vessel", "1000 L"}), "This makes"));
+  EXPECT_FALSE(says(recipe_command({"scale", "plant-juice", "--make", "1 L"}), "This makes"));
+}
+
+}  // namespace
+}  // namespace wheyfield::cli

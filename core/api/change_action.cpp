@@ -56,22 +56,24 @@ class Was {
  public:
   Was(const json& was, std::vector<std::string> failed) : was_(was), failed_(std::move(failed)) {}
 
-  Result<std::vector<ToldBatch>> batches(const recipe::Recipe& recipe) const {
+  // Of the season's own recipe, then of each preparation.
+  Result<std::vector<std::vector<ToldBatch>>> batches(const SoundSeason& sound) const {
     if (!was_.contains("batches")) return failure({"was-no-plan", "/was", "", {}});
-    const int stands = recipe.vessel_step();
-    const std::string filled = stands < 0 ? "" : recipe.steps[static_cast<std::size_t>(stands)].id;
-    std::vector<ToldBatch> told;
-    Problems problems;
-    for (const json& one : list_in(was_, "batches")) {
-      auto batch = read(one, filled);
-      if (!batch)
-        return failure({"was-no-plan", "/was/batches/" + std::to_string(told.size()), "", {}});
-      told.push_back(std::move(*batch));
+    std::vector<std::vector<ToldBatch>> told(1 + sound.read.season.preparations.size());
+    if (Problems problems = read_list(was_, *sound.recipe, "/was", told.front()); !problems.empty())
+      return failure(std::move(problems));
+    for (std::size_t i = 1; i < told.size(); ++i) {
+      const recipe::Recipe& recipe = *sound.read.season.preparations[i - 1].recipe;
+      const json& all = list_in(was_, "preparations");
+      for (std::size_t k = 0; k < all.size(); ++k)
+        if (journal::text_in(all[k], "recipe") == recipe.id)
+          if (Problems problems =
+                  read_list(all[k], recipe, "/was/preparations/" + std::to_string(k), told[i]);
+              !problems.empty())
+            return failure(std::move(problems));
     }
-    for (const std::string& name : failed_)
-      if (std::none_of(told.begin(), told.end(), [&](const auto& b) { return b.name == name; }))
-        problems.push_back({"failed-unknown", "/failed", name, {}});
-    if (!problems.empty()) return failure(std::move(problems));
+    if (Problems problems = unknown_failed(told); !problems.empty())
+      return failure(std::move(problems));
     return told;
   }
 
@@ -96,6 +98,31 @@ class Was {
   }
 
  private:
+  Problems read_list(const json& of, const recipe::Recipe& recipe, const std::string& field,
+                     std::vector<ToldBatch>& told) const {
+    const int stands = recipe.vessel_step();
+    const std::string filled = stands < 0 ? "" : recipe.steps[static_cast<std::size_t>(stands)].id;
+    for (const json& one : list_in(of, "batches")) {
+      auto batch = read(one, filled);
+      if (!batch)
+        return {{"was-no-plan", field + "/batches/" + std::to_string(told.size()), "", {}}};
+      told.push_back(std::move(*batch));
+    }
+    return {};
+  }
+
+  Problems unknown_failed(const std::vector<std::vector<ToldBatch>>& told) const {
+    Problems problems;
+    for (const std::string& name : failed_) {
+      const auto named = [&](const ToldBatch& b) { return b.name == name; };
+      if (std::none_of(told.begin(), told.end(), [&](const auto& batches) {
+            return std::any_of(batches.begin(), batches.end(), named);
+          }))
+        problems.push_back({"failed-unknown", "/failed", name, {}});
+    }
+    return problems;
+  }
+
   std::optional<ToldBatch> read(const json& one, const std::string& filled) const {
     ToldBatch batch;
     batch.name = journal::text_in(one, "id");
@@ -120,9 +147,16 @@ class Was {
   std::vector<std::string> failed_;
 };
 
+// Of the season's own recipe, or of one of its preparations.
+struct Replanned {
+  const std::vector<ToldBatch>* told;
+  const season::BatchPlan* plan;
+  std::vector<Difference> differences;
+};
+
 struct Changed {
   const WorkedPlan& worked;
-  const std::vector<ToldBatch>& told;
+  std::vector<Replanned> all;
   const Was& was;
   Date on;
 };
@@ -145,10 +179,10 @@ const char* word_of(Differs what) {
   return "";
 }
 
-std::string difference_text(const Changed& c, const Difference& d) {
+std::string difference_text(const Changed& c, const Replanned& of, const Difference& d) {
   words::Values values;
   if (d.before) {
-    const ToldBatch& was = c.told[*d.before];
+    const ToldBatch& was = (*of.told)[*d.before];
     values.insert_or_assign("before", was.name);
     values.insert_or_assign("before_start", was.start);
     values.insert_or_assign("before_ready", was.ready);
@@ -156,7 +190,7 @@ std::string difference_text(const Changed& c, const Difference& d) {
     values.insert_or_assign("before_vessel", was.vessel);
   }
   if (d.now) {
-    const season::Batch& now = c.worked.plan.batches.batches[*d.now];
+    const season::Batch& now = of.plan->batches[*d.now];
     values.insert_or_assign("now", now.name);
     values.insert_or_assign("start", now.start());
     values.insert_or_assign("ready", now.ready);
@@ -165,24 +199,23 @@ std::string difference_text(const Changed& c, const Difference& d) {
   }
   std::string key = "change." + std::string(word_of(d.what));
   if (d.what == Differs::resized) {
-    const ToldBatch& was = c.told[*d.before];
-    const season::Batch& now = c.worked.plan.batches.batches[*d.now];
+    const ToldBatch& was = (*of.told)[*d.before];
+    const season::Batch& now = of.plan->batches[*d.now];
     if (was.ready == now.ready) key += "-litres";
     if (was.stored_ml == now.stored_ml) key += "-ready";
   }
   return c.worked.words().text(key, values);
 }
 
-Json differences_json(const Changed& c, const std::vector<Difference>& all) {
+Json differences_json(const Changed& c) {
   Json list = Json::array();
-  for (const Difference& d : all) {
-    const bool announced = d.now && c.worked.plan.batches.batches[*d.now].announced;
-    list.push_back({{"what", word_of(d.what)},
-                    {"before", d.before ? Json(c.told[*d.before].name) : Json()},
-                    {"now", d.now ? Json(c.worked.plan.batches.batches[*d.now].name) : Json()},
-                    {"announced", announced},
-                    {"text", difference_text(c, d)}});
-  }
+  for (const Replanned& of : c.all)
+    for (const Difference& d : of.differences)
+      list.push_back({{"what", word_of(d.what)},
+                      {"before", d.before ? Json((*of.told)[*d.before].name) : Json()},
+                      {"now", d.now ? Json(of.plan->batches[*d.now].name) : Json()},
+                      {"announced", d.now && of.plan->batches[*d.now].announced},
+                      {"text", difference_text(c, of, d)}});
   return list;
 }
 
@@ -203,8 +236,9 @@ void add_what_is_due(const Changed& c, std::vector<std::string>& all) {
 std::vector<std::string> reasons(const Changed& c) {
   const words::Catalogue& w = c.worked.words();
   std::vector<std::string> all;
-  for (const ToldBatch& batch : c.told)
-    if (batch.failed) all.push_back(w.text("change.why-failed", {{"batch", batch.name}}));
+  for (const Replanned& of : c.all)
+    for (const ToldBatch& batch : *of.told)
+      if (batch.failed) all.push_back(w.text("change.why-failed", {{"batch", batch.name}}));
   for (const Date day : c.was.meetings())
     if (day >= c.on && !c.worked.season.meetings.meets(day))
       all.push_back(w.text("change.why-meeting", {{"day", day}}));
@@ -212,13 +246,13 @@ std::vector<std::string> reasons(const Changed& c) {
   return all;
 }
 
-sheet::Page change_page(const Changed& c, const std::vector<Difference>& all,
-                        const std::vector<std::string>& why) {
+sheet::Page change_page(const Changed& c, const std::vector<std::string>& why) {
   const words::Catalogue& w = c.worked.words();
   sheet::Page page("changes", w.text("change.title", {{"season", c.worked.season.name}}));
   std::vector<std::string> kept, changed;
-  for (const Difference& d : all)
-    (d.what == Differs::kept ? kept : changed).push_back(difference_text(c, d));
+  for (const Replanned& of : c.all)
+    for (const Difference& d : of.differences)
+      (d.what == Differs::kept ? kept : changed).push_back(difference_text(c, of, d));
   page.text(w.text("change.counts", {{"kept", kept.size()}, {"n", changed.size()}}));
   const auto part = [&](const char* heading, std::vector<std::string> lines) {
     if (lines.empty()) return;
@@ -246,27 +280,41 @@ Result<Answer> season_change(const Session& session, const json& body) {
     r.add("announced-before-change", "announced_until", asked_until->iso(), {{"on", on.iso()}});
   if (outcome::has_errors(problems)) return failure(std::move(problems));
   const Was was(body["was"], r.texts("failed"));
-  std::vector<ToldBatch> told;
-  const auto read_announced = [&](const SoundSeason& sound) -> Result<season::Announced> {
-    auto batches = was.batches(*sound.recipe);
+  std::vector<std::vector<ToldBatch>> told;
+  const auto read_announced =
+      [&](const SoundSeason& sound) -> Result<std::vector<season::Announced>> {
+    auto batches = was.batches(sound);
     if (!batches) return failure(batches.error());
     told = std::move(*batches);
-    const Date until = asked_until.value_or(sound.read.season.meetings.first_from(on).value_or(on));
-    return season::announced(sound.read.season, *sound.recipe, plan_rules(session), told,
-                             {on, until});
+    const season::Season& season = sound.read.season;
+    const Date until = asked_until.value_or(season.meetings.first_from(on).value_or(on));
+    std::vector<season::Announced> all;
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      const bool own = i == 0;
+      auto one =
+          season::announced(season, own ? *sound.recipe : *season.preparations[i - 1].recipe,
+                            own ? season.serum_life_days : season.preparations[i - 1].keeps_days,
+                            plan_rules(session), told[i], {on, until});
+      if (!one) return failure(one.error());
+      all.push_back(std::move(*one));
+    }
+    return all;
   };
   Answer answer;
   answer.used.note(session.data.constant("change-hours").origin, "change-hours");
   const auto worked = planned(session, body, answer, usual_seasons, read_announced);
   if (!worked) return failure(worked.error());
-  const Changed changed{*worked, told, was, on};
-  const auto all = season::differences(worked->season, told, worked->plan.batches);
+  Changed changed{*worked, {}, was, on};
+  const std::vector<season::Making> made = worked->makings();
+  for (std::size_t i = 0; i < made.size(); ++i)
+    changed.all.push_back({&told[i], made[i].batches,
+                           season::differences(worked->season, told[i], *made[i].batches)});
   const std::vector<std::string> why = reasons(changed);
   add_plan_fields(*worked, answer);
-  answer.fields["changes"] = differences_json(changed, all);
+  answer.fields["changes"] = differences_json(changed);
   answer.fields["why"] = why;
   if (wants_pages(body)) {
-    std::vector<sheet::Page> pages{change_page(changed, all, why)};
+    std::vector<sheet::Page> pages{change_page(changed, why)};
     for (sheet::Page& page : plan_pages(*worked)) pages.push_back(std::move(page));
     put_pages(pages, answer);
   }

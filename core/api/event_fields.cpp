@@ -158,21 +158,15 @@ const std::deque<Fields>& all_fields() {
 }  // namespace
 
 const std::vector<SeasonSection>& season_sections() {
-  static const std::vector<SeasonSection> sections{{"season", "season", false},
-                                                   {"meetings", "meetings", false},
-                                                   {"market", "market", false},
-                                                   {"measures", "measure"},
-                                                   {"places", "place"},
-                                                   {"milk", "milk-rule"},
-                                                   {"vessels", "vessel"},
-                                                   {"containers", "container"},
-                                                   {"water", "water"},
-                                                   {"labour", "labour", false},
-                                                   {"prices", "price"},
-                                                   {"stock", "stock"},
-                                                   {"produce", "produce"},
-                                                   {"absences", "absence"},
-                                                   {"farms", "farm"}};
+  static const std::vector<SeasonSection> sections{
+      {"season", "season", false}, {"meetings", "meetings", false},
+      {"market", "market", false}, {"measures", "measure"},
+      {"places", "place"},         {"milk", "milk-rule"},
+      {"vessels", "vessel"},       {"containers", "container"},
+      {"water", "water"},          {"labour", "labour", false},
+      {"prices", "price"},         {"stock", "stock"},
+      {"produce", "produce"},      {"preparations", "preparation"},
+      {"absences", "absence"},     {"farms", "farm"}};
   return sections;
 }
 

@@ -55,7 +55,8 @@ const Fields vessel{"Vessel",
                      {"at", Holds::text, true},
                      {"size", Holds::volume, true},
                      {"fill_line", Holds::volume, true},
-                     {"milk", Holds::choice, true, "heated|raw"}}};
+                     {"milk", Holds::choice, false, "heated|raw"},
+                     {"kind", Holds::choice, false, "bucket|heap"}}};
 const Fields container{"Container",
                        {{"kind", Holds::choice, true, "can"},
                         {"size", Holds::volume, true},
@@ -65,7 +66,11 @@ const Fields water{"Water",
                    {{"place", Holds::text, true},
                     {"kind", Holds::choice, true, "tap-chlorinated|river|tank|rain|well"},
                     {"price_per_can", Holds::money, true}}};
-const Fields labour{"Labour", {{"day", Holds::money, true}, {"hours", Holds::number, true}}};
+const Fields labour{"Labour",
+                    {{"day", Holds::money, true},
+                     {"hours", Holds::number, true},
+                     {"meeting_day_hours", Holds::number, false},
+                     {"other_day_hours", Holds::number, false}}};
 const Fields price{
     "Price",
     {{"item", Holds::text, true}, {"pack", Holds::pack, true}, {"price", Holds::money, true}}};
@@ -75,6 +80,12 @@ const Fields stock{
 const Fields produce{
     "Produce",
     {{"crop", Holds::text, true}, {"price", Holds::money, true}, {"per", Holds::text, true}}};
+const Fields preparation{"Preparation",
+                         {{"recipe", Holds::text, true},
+                          {"amount", Holds::volume, true},
+                          {"by", Holds::date, true},
+                          {"until", Holds::date, false},
+                          {"keeps", Holds::days, true}}};
 const Fields absence{"Absence", {{"farm", Holds::text, true}, {"on", Holds::date, true}}};
 const Fields field{"FieldOfFarm",
                    {{"crop", Holds::text, true},
@@ -118,6 +129,7 @@ const Fields season{"Season",
                      {"prices", Holds::list, true, "", &price},
                      {"stock", Holds::list, false, "", &stock},
                      {"produce", Holds::list, false, "", &produce},
+                     {"preparations", Holds::list, false, "", &preparation},
                      {"absences", Holds::list, false, "", &absence},
                      {"farms", Holds::list, true, "", &farm}}};
 

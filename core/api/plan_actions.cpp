@@ -28,114 +28,6 @@ using outcome::Result;
 using outcome::Severity;
 using words::Decimal;
 
-// Stock must be something the plan knows, in the unit in which it is counted.
-Problems stock_problems(const Session& session, const season::Season& season,
-                        const recipe::Recipe& recipe) {
-  std::map<std::string, std::string> unit{{"serum", "L"}};
-  for (const recipe::Material& m : recipe.materials)
-    if (m.bought) unit.emplace(m.id, m.unit);
-  for (const reference_data::Equipment& e : session.data.equipment()) unit.emplace(e.item, e.unit);
-  std::vector<std::string> names;
-  std::string known;
-  for (const auto& [name, of] : unit) {
-    names.push_back(name);
-    known += (known.empty() ? "" : ", ") + name;
-  }
-  Problems problems;
-  for (std::size_t i = 0; i < season.stock.size(); ++i) {
-    const season::StockItem& item = season.stock[i];
-    const std::string field = "/stock/" + std::to_string(i);
-    const auto found = unit.find(item.item);
-    if (found == unit.end())
-      problems.push_back({"stock-item-unknown",
-                          field + "/item",
-                          item.item,
-                          {{"known", known}, {"suggestion", nearest(item.item, names)}}});
-    else if (item.unit != found->second)
-      problems.push_back({"stock-unit",
-                          field + "/amount",
-                          item.unit,
-                          {{"item", item.item}, {"unit", found->second}}});
-  }
-  return problems;
-}
-
-Result<SoundSeason> checked_season(const Session& session, const json& season) {
-  auto read = read_season(season, session.crops, session.data, session.today);
-  if (!read) return failure(read.error());
-  const recipe::Recipe* recipe = session.recipe(read->season.recipe);
-  if (!recipe) return failure({"recipe-unknown", "/season/recipe", read->season.recipe, {}});
-  if (Problems problems = recipe::check(*recipe); !problems.empty()) return failure(problems);
-  if (Problems problems = stock_problems(session, read->season, *recipe); !problems.empty())
-    return failure(problems);
-  return SoundSeason{std::move(*read), recipe};
-}
-
-// Things that were never measured: said once for each farm, with the field to fill in.
-void note_unmeasured(const season::Season& season, Problems& problems) {
-  for (std::size_t i = 0; i < season.farms.size(); ++i) {
-    const season::Farm& farm = season.farms[i];
-    const std::string field = "/farms/" + std::to_string(i);
-    if (!farm.cap)
-      problems.push_back(
-          {"cap-unmeasured-farm", field + "/cap", "", {{"farm", farm.code}}, Severity::notice});
-    if (!farm.method.mix_per_area)
-      problems.push_back({"mix-rate-unmeasured",
-                          field + "/mix_rate",
-                          "",
-                          {{"farm", farm.code}},
-                          Severity::notice});
-  }
-}
-
-// Altitude alone is the weakest way to know how warm a place is.
-void note_temperatures(const season::Season& season, Problems& problems) {
-  for (std::size_t i = 0; i < season.places.size(); ++i)
-    if (season.places[i].temperature.origin == weather::Origin::altitude)
-      problems.push_back({"temperature-from-altitude",
-                          "/places/" + std::to_string(i) + "/months",
-                          "",
-                          {{"place", season.places[i].name}},
-                          Severity::notice});
-}
-
-// Five uses at this strength against the recipe's usual season dose: a mistyped 1:50 shows here.
-void ask_about_strength(const Session& session, const season::Season& season,
-                        const recipe::Recipe& recipe, Problems& problems) {
-  if (!recipe.season_litres_per_acre) return;
-  std::set<std::string> uses;
-  for (const crop::UseRule& rule : session.crops.rules()) uses.insert(rule.id);
-  const double litres =
-      dosing::season_litres_per_acre(session.data.constant("usual-mix-per-acre").value,
-                                     season.strength_parts, static_cast<int>(uses.size()));
-  const reference_data::Sourced& usual = *recipe.season_litres_per_acre;
-  if (litres >= usual.low && litres <= usual.high) return;
-  const auto shown = [&](double value) { return session.words.number({value, 2}); };
-  problems.push_back(
-      {"season-dose-disagrees",
-       "/season/strength",
-       "1:" + shown(season.strength_parts),
-       {{"litres", shown(litres)}, {"low", shown(usual.low)}, {"high", shown(usual.high)}},
-       Severity::question});
-}
-
-// A fill line above what the recipe's vessel step is taught to stand at.
-void ask_about_fill_lines(const season::Season& season, const recipe::Recipe& recipe,
-                          Problems& problems) {
-  const int step = recipe.vessel_step();
-  if (step < 0 || !recipe.steps[static_cast<std::size_t>(step)].fill_fraction) return;
-  const double most = recipe.steps[static_cast<std::size_t>(step)].fill_fraction->high;
-  for (std::size_t i = 0; i < season.vessels.size(); ++i) {
-    const season::Vessel& v = season.vessels[i];
-    if (v.fill_line <= v.size * (most + 1e-9)) continue;
-    problems.push_back({"fill-line-high",
-                        "/vessels/" + std::to_string(i) + "/fill_line",
-                        v.name,
-                        {{"percent", std::to_string(std::lround(most * 100.0))}},
-                        Severity::question});
-  }
-}
-
 void note_past_uses(const WorkedPlan& worked, Problems& problems) {
   if (worked.plan.past_uses > 0)
     problems.push_back({"uses-before-season",
@@ -260,11 +152,12 @@ void note_days_without_months(const WorkedPlan& worked, Problems& problems) {
     const auto look_at = [&](calendar::Date day) {
       if (!outside && (day < *air.entered_from || day > *air.entered_to)) outside = day;
     };
-    for (const season::Batch& b : worked.plan.batches.batches)
-      if (worked.season.vessels[b.vessel].place == p) {
-        look_at(b.start());
-        look_at(b.ready);
-      }
+    for (const season::Making& making : worked.makings())
+      for (const season::Batch& b : making.batches->batches)
+        if (worked.season.vessels[b.vessel].place == p) {
+          look_at(b.start());
+          look_at(b.ready);
+        }
     const auto& vessels = worked.season.vessels;
     if (worked.plan.cure_start &&
         std::any_of(vessels.begin(), vessels.end(), [&](const auto& v) { return v.place == p; }))
@@ -296,9 +189,17 @@ Result<std::unique_ptr<season::BatchPlanner>> planner_of(const Session& session,
                   {{"known", "dynamic-programme, baseline, exact"}}});
 }
 
+void note_labour(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
+  for (const recipe::Step& step : recipe.steps) {
+    used.note(step.labour_hours.origin, "labour." + step.id);
+    for (const recipe::TaskTemplate& task : step.tasks)
+      if (task.hours) used.note(task.hours->origin, "labour." + task.id);
+  }
+}
+
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                const season::BatchPlanner& planner, season::Simulation simulation,
-                               const season::Announced& announced,
+                               const std::vector<season::Announced>& announced,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
@@ -308,10 +209,12 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   if (!made) return failure(made.error());
   season::SeasonPlan plan = std::move(*made);
   if (!plan.broken.empty()) return failure(plan.broken);
-  auto shopping = season::shopping(season, recipe, session.data, plan);
+  const std::vector<season::Making> made_of = season::makings(season, recipe, plan);
+  auto shopping = season::shopping(season, made_of, session.data);
   if (!shopping) return failure(shopping.error());
-  for (const recipe::Step& step : recipe.steps)
-    used.note(step.labour_hours.origin, "labour." + step.id);
+  const auto own_shopping = season::shopping(season, {made_of.front()}, session.data);
+  if (!own_shopping) return failure(own_shopping.error());
+  for (const season::Making& making : made_of) note_labour(*making.recipe, used);
   for (const reference_data::Equipment& e : session.data.equipment())
     used.note(e.origin, "item." + e.item);
   for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})
@@ -325,8 +228,10 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   const dosing::HarvestRule harvest = dosing::harvest_rule(session.data);
   auto meetings = season::meetings(season, recipe, plan, harvest);
   auto yields = season::batch_yields(recipe, plan);
-  auto cost = economics::season_cost(season, recipe, plan, *shopping,
+  auto cost = economics::season_cost(season, recipe, plan, *own_shopping,
                                      session.data.constant("negligible-load").value);
+  const auto beside = economics::making_cost(season, {made_of.begin() + 1, made_of.end()});
+  const quantity::Money bought_beside = shopping->total - own_shopping->total;
   return WorkedPlan{session,
                     recipe,
                     std::move(sound.read.season),
@@ -339,7 +244,9 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     std::move(yields),
                     cost,
                     harvest,
-                    rules};
+                    rules,
+                    beside,
+                    bought_beside};
 }
 
 // What only the plan shows.
@@ -382,28 +289,6 @@ sheet::Page check_page(const Session& session, const season::Season& season) {
 
 }  // namespace
 
-Result<SoundSeason> sound_season(const Session& session, const json& body) {
-  const auto tried = body.find("season");
-  if (tried != body.end() && !tried->is_object())
-    return failure({"wrong-shape", "/season", "", {{"shape", "object"}}});
-  if (tried != body.end()) return checked_season(session, *tried);
-  SeasonTold told = season_told(session.facts, session.today);
-  if (told.body.empty()) return failure({"nothing-recorded", "", "", {}});
-  auto sound = checked_season(session, told.body);
-  if (!sound) return failure(at_their_notes(told, std::move(sound.error())));
-  outcome::append(sound->read.remarks, std::move(told.notices));
-  return sound;
-}
-
-Problems remarks(const Session& session, const SoundSeason& sound) {
-  Problems problems = sound.read.remarks;
-  note_unmeasured(sound.read.season, problems);
-  note_temperatures(sound.read.season, problems);
-  ask_about_strength(session, sound.read.season, *sound.recipe, problems);
-  ask_about_fill_lines(sound.read.season, *sound.recipe, problems);
-  return problems;
-}
-
 void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
   std::string text = "[";
   for (const sheet::Page& page : pages) {
@@ -427,7 +312,7 @@ Result<WorkedPlan> planned(const Session& session, const json& body, Answer& ans
   if (!sound) return failure(sound.error());
   answer.problems = remarks(session, *sound);
   answer.used = std::move(sound->read.used);
-  season::Announced announced;
+  std::vector<season::Announced> announced;
   if (read_announced) {
     auto read = read_announced(*sound);
     if (!read) return failure(read.error());

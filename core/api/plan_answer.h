@@ -33,7 +33,15 @@ struct WorkedPlan {
   economics::SeasonCost cost;
   dosing::HarvestRule harvest;
   season::PlanRules rules;
+  // What is made beside: its milk and labour, and what the shopping list costs more for it.
+  economics::MakingCost beside;
+  quantity::Money bought_beside;
 
+  std::vector<season::Making> makings() const { return season::makings(season, recipe, plan); }
+  const season::Batch& batch(std::size_t index, std::optional<std::size_t> preparation) const {
+    return preparation ? plan.others[*preparation].batches.batches[index]
+                       : plan.batches.batches[index];
+  }
   const words::Catalogue& words() const { return session.words; }
   const season::Farm& farm(std::size_t index) const { return season.farms[index]; }
 };
@@ -55,17 +63,21 @@ constexpr season::Simulation usual_seasons{1, 2000};
 // and its sources, go into `answer`. Errors: those of season.plan.
 // `simulation`: how many seasons of chance are played for its risk; `announced`: what is kept of an
 // earlier plan of the season that was read.
-using ReadAnnounced = std::function<outcome::Result<season::Announced>(const SoundSeason& sound)>;
+using ReadAnnounced =
+    std::function<outcome::Result<std::vector<season::Announced>>(const SoundSeason& sound)>;
 outcome::Result<WorkedPlan> planned(const Session& session, const nlohmann::json& body,
                                     Answer& answer, season::Simulation simulation = usual_seasons,
                                     const ReadAnnounced& announced = {});
 
-// uses, batches, tasks, meetings, shopping, stock, doses, cost, shortages, cautions; shapes in
-// docs/formats/facade.md.
+// What a recipe is called; its id where there are no words for it.
+std::string recipe_name(const words::Catalogue& words, const recipe::Recipe& recipe);
+
+// uses, batches, preparations, tasks, meetings, shopping, stock, doses, cost, shortages, cautions;
+// shapes in docs/formats/facade.md.
 void add_plan_fields(const WorkedPlan& worked, Answer& answer);
 
-// summary, uses, batches, tasks, meeting-YYYY-MM-DD.., shopping, stock, doses, rehearsal,
-// cost, cautions.
+// summary, uses, batches, preparations (when there are any), tasks, meeting-YYYY-MM-DD.., shopping,
+// stock, doses, rehearsal, cost, cautions.
 std::vector<sheet::Page> plan_pages(const WorkedPlan& worked);
 
 // As the member `pages` of an answer, written page by page.

@@ -17,24 +17,24 @@ Json list_json(const List& list, Write write) {
 
 double money(quantity::Money m) { return m.amount(); }
 
-Json inputs_json(const WorkedPlan& w, const season::Batch& batch) {
+Json inputs_json(const recipe::Recipe& recipe, const season::Batch& batch) {
   Json list = Json::array();
   const recipe::Scaled scaled =
-      recipe::scale(w.recipe, static_cast<double>(batch.stored_ml) / 1000.0);
-  for (const recipe::Material& m : w.recipe.materials)
+      recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
+  for (const recipe::Material& m : recipe.materials)
     if (m.role == recipe::Role::input)
       list.push_back(
           {{"material", m.id}, {"amount", rounded(scaled.taken(m.id), 6)}, {"unit", m.unit}});
   return list;
 }
 
-Json batch_json(const WorkedPlan& w, std::size_t i) {
-  const season::Batch& batch = w.plan.batches.batches[i];
+Json batch_json(const WorkedPlan& w, const recipe::Recipe& recipe, const season::Batch& batch,
+                const season::BatchYield& yield) {
   const season::Vessel& vessel = w.season.vessels[batch.vessel];
   Json steps = Json::array();
   calendar::Window ready{batch.start(), batch.start(), batch.start()};
   for (const season::BatchStep& step : batch.steps) {
-    const recipe::Step& of = w.recipe.steps[step.step];
+    const recipe::Step& of = recipe.steps[step.step];
     const recipe::Dwell& dwell = step.cool ? of.cool : of.warm;
     ready = ready + calendar::DayRange{dwell.early, dwell.likely, dwell.late};
     steps.push_back({{"step", of.id},
@@ -45,13 +45,14 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
                      {"place", step.cool ? "cool" : "warm"},
                      {"text", w.words().text("step." + of.id)}});
   }
-  const season::BatchYield& yield = w.yields[i];
   return {{"id", batch.name},
-          {"recipe", w.recipe.id},
+          {"recipe", recipe.id},
           {"vessel", vessel.name},
           {"farm", vessel.farm},
           {"place", w.season.places[vessel.place].name},
-          {"milk", vessel.milk == season::Milk::raw ? "raw" : "heated"},
+          {"milk", !recipe.material("milk")           ? Json()
+                   : vessel.milk == season::Milk::raw ? Json("raw")
+                                                      : Json("heated")},
           {"spare", batch.spare},
           {"stored_ml", batch.stored_ml},
           {"start", batch.start().iso()},
@@ -61,15 +62,41 @@ Json batch_json(const WorkedPlan& w, std::size_t i) {
           {"drawn_ml", yield.drawn_ml},
           {"yield_ml",
            {{"low", yield.low_ml}, {"high", yield.high_ml}, {"missing", yield.missing_ml()}}},
-          {"inputs", inputs_json(w, batch)},
+          {"inputs", inputs_json(recipe, batch)},
           {"steps", std::move(steps)}};
+}
+
+Json batches_json(const WorkedPlan& w, const recipe::Recipe& recipe,
+                  const std::vector<season::Batch>& batches,
+                  const std::vector<season::BatchYield>& yields) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < batches.size(); ++i)
+    list.push_back(batch_json(w, recipe, batches[i], yields[i]));
+  return list;
+}
+
+Json preparation_json(const WorkedPlan& w, std::size_t i) {
+  const recipe::Recipe& recipe = *w.season.preparations[i].recipe;
+  const season::PreparationPlan& plan = w.plan.others[i];
+  Json wanted = Json::array();
+  for (std::size_t d = 0; d < plan.due.size(); ++d)
+    wanted.push_back({{"by", plan.due[d].collect.iso()},
+                      {"until", plan.due[d].last_use.iso()},
+                      {"ml", plan.due[d].ml},
+                      {"short_ml", plan.batches.short_ml[d]}});
+  return {{"recipe", recipe.id},
+          {"name", recipe_name(w.words(), recipe)},
+          {"wanted", std::move(wanted)},
+          {"on_time", w.plan.risk ? Json(rounded(plan.on_time, 6)) : Json()},
+          {"batches",
+           batches_json(w, recipe, plan.batches.batches, season::batch_yields(recipe, plan))}};
 }
 
 Json task_json(const WorkedPlan& w, const season::Task& task) {
   return {{"date", task.date.iso()},
           {"task", task.id},
           {"who", who_text(w, task.who)},
-          {"batch", task.batch ? Json(w.plan.batches.batches[*task.batch].name) : Json()},
+          {"batch", task.batch ? Json(w.batch(*task.batch, task.preparation).name) : Json()},
           {"text", task_text(w, task)},
           {"cautions", task.cautions}};
 }
@@ -120,7 +147,12 @@ Json cost_json(const WorkedPlan& w) {
           {"litres_made", rounded(c.litres_made, 6)},
           {"per_litre_made", money(c.per_litre_made())},
           {"acres", rounded(quantity::in_acres(w.season.area()), 6)},
-          {"per_acre_season", money(c.per_acre(w.season.area()))}};
+          {"per_acre_season", money(c.per_acre(w.season.area()))},
+          {"beside",
+           {{"bought", money(w.bought_beside)},
+            {"milk", money(w.beside.milk)},
+            {"labour", money(w.beside.labour)},
+            {"labour_hours", rounded(w.beside.labour_hours, 6)}}}};
 }
 
 Json shortage_json(const WorkedPlan& w, const season::Shortage& s) {
@@ -196,10 +228,10 @@ void add_plan_fields(const WorkedPlan& w, Answer& answer) {
       list_json(w.plan.shortages, [&](const auto& s) { return shortage_json(w, s); });
   fields["cure_start"] = w.plan.cure_start ? Json(w.plan.cure_start->iso()) : Json();
   fields["plan"] = plan_json(w);
-  Json batches = Json::array();
-  for (std::size_t i = 0; i < w.plan.batches.batches.size(); ++i)
-    batches.push_back(batch_json(w, i));
-  fields["batches"] = std::move(batches);
+  fields["batches"] = batches_json(w, w.recipe, w.plan.batches.batches, w.yields);
+  Json others = Json::array();
+  for (std::size_t i = 0; i < w.plan.others.size(); ++i) others.push_back(preparation_json(w, i));
+  fields["preparations"] = std::move(others);
   fields["tasks"] = list_json(w.plan.tasks, [&](const auto& task) { return task_json(w, task); });
   answer.put_list("meetings", meetings_text(w));
   fields["shopping"] = shopping_json(w);

@@ -15,10 +15,12 @@ std::string yield_text(const PageWords& w, std::size_t i) {
   return text;
 }
 
-Rows step_rows(const PageWords& w, const season::Batch& b) {
+}  // namespace
+
+Rows step_rows(const PageWords& w, const recipe::Recipe& recipe, const season::Batch& b) {
   Rows rows;
   for (const season::BatchStep& step : b.steps) {
-    const std::string name = w.words.text("step." + w.worked.recipe.steps[step.step].id);
+    const std::string name = w.words.text("step." + recipe.steps[step.step].id);
     const bool same_day = step.from == step.to;
     rows.push_back({step.cool ? w.say("batch.cool", {{"step", name}}) : name,
                     w.words.date(step.from),
@@ -28,7 +30,10 @@ Rows step_rows(const PageWords& w, const season::Batch& b) {
   return rows;
 }
 
-}  // namespace
+std::vector<sheet::Column> step_columns(const PageWords& w) {
+  return {w.left("col.step"), w.left("col.from"), w.left("col.ready"), w.left("col.likely"),
+          w.left("col.until")};
+}
 
 sheet::Page batches_page(const PageWords& w) {
   sheet::Page page("batches", w.say("page.batches"));
@@ -44,9 +49,7 @@ sheet::Page batches_page(const PageWords& w) {
     page.text(
         w.words.text("batch.inputs", season::batch_values(w.worked.season, w.worked.recipe, b)));
     page.text(w.say(vessel.milk == season::Milk::raw ? "batch.milk-raw" : "batch.milk-heated"));
-    page.table({w.left("col.step"), w.left("col.from"), w.left("col.ready"), w.left("col.likely"),
-                w.left("col.until")},
-               step_rows(w, b));
+    page.table(step_columns(w), step_rows(w, w.worked.recipe, b));
     page.text(w.say("batch.kept", {{"day", b.use_by}}));
     page.text(yield_text(w, i));
   }

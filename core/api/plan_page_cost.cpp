@@ -21,6 +21,11 @@ sheet::Page cost_page(const PageWords& w) {
            {{"litres", Decimal{c.litres_handed_out, 1}}}),
        row("cost.per-litre-made", c.per_litre_made(), {{"litres", Decimal{c.litres_made, 1}}}),
        row("cost.per-acre", c.per_acre(w.worked.season.area()))});
+  if (!w.worked.plan.others.empty())
+    page.text(w.say("cost.beside", {{"bought", money_text(w.worked, w.worked.bought_beside)},
+                                    {"milk", money_text(w.worked, w.worked.beside.milk)},
+                                    {"labour", money_text(w.worked, w.worked.beside.labour)},
+                                    {"hours", Decimal{w.worked.beside.labour_hours, 1}}}));
   if (c.litres_kept > 0.0) page.text(w.say("cost.kept", {{"litres", Decimal{c.litres_kept, 2}}}));
   page.text(w.say("cost.not-counted"));
   return page;

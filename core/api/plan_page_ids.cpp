@@ -8,8 +8,8 @@ namespace wheyfield::api {
 
 const std::vector<std::string>& plan_page_ids() {
   static const std::vector<std::string> ids{
-      "summary", "uses",      "batches", "tasks",   "meeting-YYYY-MM-DD", "shopping", "stock",
-      "doses",   "rehearsal", "cost",    "cautions"};
+      "summary",  "uses",  "batches", "preparations", "tasks", "meeting-YYYY-MM-DD",
+      "shopping", "stock", "doses",   "rehearsal",    "cost",  "cautions"};
   return ids;
 }
 

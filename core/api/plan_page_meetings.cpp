@@ -24,7 +24,7 @@ void meeting_bring(const PageWords& w, sheet::Page& page, const season::Meeting&
                           {{"amount", Decimal{b.amount, recipe::amount_places}},
                            {"unit", w.unit(b.unit, b.amount)},
                            {"item", w.words.text("item." + b.item)},
-                           {"batch", w.made()[b.batch].name},
+                           {"batch", w.worked.batch(b.batch, b.preparation).name},
                            {"cost", money_text(w.worked, b.cost)},
                            {"day", b.on}}));
   }

@@ -38,6 +38,15 @@ std::string comma_list(const std::set<std::string>& names);
 void work_list(const PageWords& w, sheet::Page& page,
                const std::vector<const season::Task*>& tasks);
 
+// When each step of a batch is.
+Rows step_rows(const PageWords& w, const recipe::Recipe& recipe, const season::Batch& batch);
+std::vector<sheet::Column> step_columns(const PageWords& w);
+// "P1: start 3 March, 4 L in vessel A at farm 7, ready 12 March"
+std::string batch_line(const PageWords& w, const season::Batch& batch);
+// What is wanted of a preparation, what lacks, how sure it is.
+std::vector<std::string> preparation_lines(const PageWords& w, std::size_t preparation);
+
+sheet::Page preparations_page(const PageWords& w);
 sheet::Page summary_page(const PageWords& w);
 sheet::Page uses_page(const PageWords& w);
 sheet::Page batches_page(const PageWords& w);

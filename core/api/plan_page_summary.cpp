@@ -83,18 +83,19 @@ void spares(const PageWords& w, sheet::Page& page) {
 
 std::vector<std::string> batch_lines(const PageWords& w) {
   std::vector<std::string> lines;
-  for (std::size_t i = 0; i < w.made().size(); ++i) {
-    const season::Batch& b = w.made()[i];
-    const season::Vessel& vessel = w.worked.season.vessels[b.vessel];
-    lines.push_back(
-        w.say(b.spare ? "batch.line-spare" : "batch.line", {{"batch", w.made()[i].name},
-                                                            {"day", b.start()},
-                                                            {"ready", b.ready},
-                                                            {"litres", w.litres(b.stored_ml)},
-                                                            {"vessel", vessel.name},
-                                                            {"farm", vessel.farm}}));
-  }
+  for (const season::Batch& b : w.made()) lines.push_back(batch_line(w, b));
   return lines;
+}
+
+void made_beside(const PageWords& w, sheet::Page& page) {
+  for (std::size_t i = 0; i < w.worked.plan.others.size(); ++i) {
+    page.heading(recipe_name(w.words, *w.worked.season.preparations[i].recipe));
+    page.list(preparation_lines(w, i));
+    std::vector<std::string> lines;
+    for (const season::Batch& b : w.worked.plan.others[i].batches.batches)
+      lines.push_back(batch_line(w, b));
+    page.list(std::move(lines));
+  }
 }
 
 void spares_missing(const PageWords& w, sheet::Page& page) {
@@ -156,6 +157,7 @@ sheet::Page summary_page(const PageWords& w) {
   spares_missing(w, page);
   spares(w, page);
   sown_without(w, page);
+  made_beside(w, page);
   how_good(w, page);
   what_it_costs(w, page);
   page.heading(w.say("summary.candid"));

@@ -98,7 +98,7 @@ void add_bring(RowText& row, const WorkedPlan& w, const season::Bring& bring) {
   row.text("item", bring.item).number("amount", rounded(bring.amount, 6));
   row.text("unit", bring.unit);
   row.number("price", bring.price.amount()).number("cost", bring.cost.amount());
-  row.text("batch", w.plan.batches.batches[bring.batch].name).text("on", bring.on.iso());
+  row.text("batch", w.batch(bring.batch, bring.preparation).name).text("on", bring.on.iso());
 }
 
 void add_meeting(RowText& row, const WorkedPlan& w, const season::Meeting& meeting) {

@@ -181,7 +181,10 @@ std::string shortage_text(const WorkedPlan& w, const season::Shortage& s) {
                               {"n", s.fields}});
   if (guessed(w, s)) text += " " + words.text("shortage.guessed");
   if (s.binds.empty()) return text + " " + words.text("binds.nothing-helps");
-  for (const std::string& limit : s.binds) text += " " + words.text("binds." + limit);
+  for (const std::string& limit : s.binds) {
+    const bool hands_too = limit == "together" && w.season.hands;
+    text += " " + words.text("binds." + limit + (hands_too ? "-hands" : ""));
+  }
   if (s.binds == std::vector<std::string>{"time"}) text += " " + words.text("binds.only-time");
   return text;
 }
@@ -238,6 +241,11 @@ std::string soak_text(const WorkedPlan& w, const season::SoakLine& line) {
   return text;
 }
 
+std::string recipe_name(const words::Catalogue& words, const recipe::Recipe& recipe) {
+  const std::string key = "recipe." + recipe.id;
+  return words.has(key) ? words.text(key) : recipe.id;
+}
+
 std::vector<std::string> candid_lines(const WorkedPlan& w) {
   const words::Catalogue& words = w.words();
   const double share = season::milk_per_product(w.recipe);
@@ -251,19 +259,21 @@ std::vector<std::string> candid_lines(const WorkedPlan& w) {
         words.text("candid.heated",
                    {{"factor", Decimal{w.session.data.constant("heated-milk-slower").value, 1}}}));
   }
-  lines.push_back(words.text("caution.not-a-fertiliser"));
-  lines.push_back(words.text("caution.evidence-weak"));
+  for (const std::string& id : w.recipe.cautions)
+    if (id != "local-rules") lines.push_back(words.text("caution." + id));
   return lines;
 }
 
 std::vector<std::string> plan_cautions(const WorkedPlan& w) {
-  std::set<std::string> needed{
-      "fresh-same-day", "wear",           "not-a-fertiliser", "evidence-weak",
-      "local-rules",    "label-not-food", "gas-pressure",     "failed-batch-fate"};
-  for (const recipe::Step& step : w.recipe.steps)
-    needed.insert(step.cautions.begin(), step.cautions.end());
-  for (const recipe::Material& material : w.recipe.materials)
-    if (!material.fate.empty()) needed.insert(material.fate);
+  std::set<std::string> needed{"fresh-same-day", "wear",         "local-rules",
+                               "label-not-food", "gas-pressure", "failed-batch-fate"};
+  for (const season::Making& making : w.makings()) {
+    for (const recipe::Step& step : making.recipe->steps)
+      needed.insert(step.cautions.begin(), step.cautions.end());
+    needed.insert(making.recipe->cautions.begin(), making.recipe->cautions.end());
+    for (const recipe::Material& material : making.recipe->materials)
+      if (!material.fate.empty()) needed.insert(material.fate);
+  }
   for (const season::Task& task : w.plan.tasks)
     needed.insert(task.cautions.begin(), task.cautions.end());
   for (const season::Farm& farm : w.season.farms) {

@@ -16,6 +16,7 @@ namespace {
 
 using nlohmann::json;
 using outcome::Problems;
+using quantity::Volume;
 using season::Season;
 
 // Days before the season for which temperatures are still wanted (an earlier first start).
@@ -44,11 +45,13 @@ class SeasonReader {
     farms.read(season_);
     vessels();
     absences();
+    preparations();
     Problems remarks;
     std::copy_if(problems_.begin(), problems_.end(), std::back_inserter(remarks),
                  [](const auto& p) { return p.severity != outcome::Severity::error; });
     if (outcome::has_errors(problems_)) return outcome::failure(problems_);
-    return ReadSeason{std::move(season_), std::move(remarks), std::move(used_)};
+    return ReadSeason{std::move(season_), std::move(preparations_), std::move(remarks),
+                      std::move(used_)};
   }
 
  private:
@@ -194,8 +197,12 @@ class SeasonReader {
       if (size && line && *line > *size)
         r.add("fill-line-above-size", "fill_line", *r.text("fill_line"),
               {{"limit", *r.text("size")}});
-      vessel.milk =
-          r.text("milk").value_or("") == "raw" ? season::Milk::raw : season::Milk::heated_cooled;
+      const auto milk = r.text("milk");
+      vessel.milk = milk == "raw" ? season::Milk::raw : season::Milk::heated_cooled;
+      if (r.text("kind").value_or("bucket") == "heap")
+        vessel.kind = recipe::VesselKind::heap;
+      else if (!milk)
+        r.add("missing-milk", "milk", "", {{"name", "milk"}});
       const auto twin = std::find_if(season_.vessels.begin(), season_.vessels.end(),
                                      [&](const auto& v) { return v.name == vessel.name; });
       if (twin != season_.vessels.end() && !vessel.name.empty())
@@ -219,6 +226,7 @@ class SeasonReader {
     season_.labour_hours = labour.number("hours").value_or(8.0);
     if (!(season_.labour_hours > 0.0 && season_.labour_hours <= 24.0))
       labour.add("hours-out-of-range", "hours", *labour.text("hours"));
+    hands(labour);
     each("prices", [&](const FieldReader& r) {
       const auto pack = r.pack("pack");
       const auto price = r.money("price");
@@ -233,6 +241,40 @@ class SeasonReader {
       if (item.item == "serum" && !item.made_on && item.amount > 0.0)
         r.add("stock-date-missing", "made_on", "");
       season_.stock.push_back(std::move(item));
+    });
+  }
+
+  // Both or none; a day may have none at all.
+  void hands(const FieldReader& labour) {
+    const auto meeting = labour.number("meeting_day_hours");
+    const auto other = labour.number("other_day_hours");
+    for (const auto& [name, hours] :
+         {std::pair{"meeting_day_hours", meeting}, std::pair{"other_day_hours", other}})
+      if (hours && !(*hours >= 0.0 && *hours <= 1000.0))
+        labour.add("day-hours-out-of-range", name, *labour.text(name));
+    if (meeting && other) season_.hands = season::Hands{*meeting, *other};
+    if (meeting && !other)
+      labour.add("missing", "other_day_hours", "", {{"name", "other_day_hours"}});
+    if (other && !meeting)
+      labour.add("missing", "meeting_day_hours", "", {{"name", "meeting_day_hours"}});
+  }
+
+  void preparations() {
+    each("preparations", [&](const FieldReader& r) {
+      EnteredPreparation entered;
+      entered.recipe = r.text("recipe").value_or("");
+      entered.keeps_days = r.days("keeps").value_or(1);
+      entered.wanted.ml = quantity::whole_millilitres(r.volume("amount").value_or(Volume()));
+      const auto by = r.date("by");
+      const auto until = r.date("until");
+      if (by) entered.wanted.by = *by;
+      entered.wanted.until = until.value_or(entered.wanted.by);
+      if (by && (*by < season_.from || *by > season_.to))
+        r.add("preparation-outside", "by", by->iso(),
+              {{"from", season_.from.iso()}, {"to", season_.to.iso()}});
+      if (by && until && *until < *by)
+        r.add("preparation-until-before", "until", until->iso(), {{"by", by->iso()}});
+      preparations_.push_back(std::move(entered));
     });
   }
 
@@ -254,6 +296,7 @@ class SeasonReader {
   quantity::UnitTable units_;
   calendar::Date today_;
   Season season_;
+  std::vector<EnteredPreparation> preparations_;
   Problems problems_;
   reference_data::UsedSources used_;
 };

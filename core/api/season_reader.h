@@ -10,8 +10,16 @@
 
 namespace wheyfield::api {
 
+// What the season makes beside, as it was entered; its recipe is not looked up yet.
+struct EnteredPreparation {
+  std::string recipe;
+  int keeps_days = 0;
+  season::Wanted wanted;
+};
+
 struct ReadSeason {
-  season::Season season;
+  season::Season season;                          // without preparations
+  std::vector<EnteredPreparation> preparations;  // in the order of the file
   outcome::Problems remarks;         // questions and notices that do not stop the plan
   reference_data::UsedSources used;  // of the temperatures
 };

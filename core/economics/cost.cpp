@@ -21,23 +21,32 @@ Money SeasonCost::per_acre(quantity::Area area) const {
   return acres > 0.0 ? total().times(1.0 / acres) : Money();
 }
 
+MakingCost making_cost(const season::Season& season, const std::vector<season::Making>& made) {
+  MakingCost cost;
+  for (const season::Making& making : made) {
+    const double milk_share = season::milk_per_product(*making.recipe);
+    const auto stands = static_cast<std::size_t>(std::max(0, making.recipe->vessel_step()));
+    for (const season::Batch& batch : making.batches->batches) {
+      cost.labour_hours += recipe::labour_hours(*making.recipe);
+      if (const season::MilkRule* rule = season.milk_on(batch.steps[stands].from))
+        cost.milk += rule->price.times(static_cast<double>(batch.stored_ml) / 1000.0 * milk_share);
+    }
+  }
+  cost.labour = season.labour_day.times(cost.labour_hours / season.labour_hours);
+  return cost;
+}
+
 SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recipe,
                        const season::SeasonPlan& plan, const season::Shopping& shopping,
                        double negligible) {
   SeasonCost cost;
   cost.bought = shopping.total;
-  const double milk_share = season::milk_per_product(recipe);
-  const auto stands = static_cast<std::size_t>(std::max(0, recipe.vessel_step()));
-  double hours_a_batch = 0.0;
-  for (const recipe::Step& step : recipe.steps) hours_a_batch += step.labour_hours.value;
-  for (const season::Batch& batch : plan.batches.batches) {
-    const double litres = static_cast<double>(batch.stored_ml) / 1000.0;
-    cost.litres_made += litres;
-    cost.labour_hours += hours_a_batch;
-    if (const season::MilkRule* rule = season.milk_on(batch.steps[stands].from))
-      cost.milk += rule->price.times(litres * milk_share);
-  }
-  cost.labour = season.labour_day.times(cost.labour_hours / season.labour_hours);
+  const MakingCost making = making_cost(season, {{&recipe, &plan.batches, {}}});
+  cost.milk = making.milk;
+  cost.labour = making.labour;
+  cost.labour_hours = making.labour_hours;
+  for (const season::Batch& batch : plan.batches.batches)
+    cost.litres_made += static_cast<double>(batch.stored_ml) / 1000.0;
   for (const season::PlannedUse& use : plan.uses) {
     if (!use.planned) continue;
     const bool kept = use.due.hand_out == season::HandOut::by_seed;

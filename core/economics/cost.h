@@ -17,7 +17,7 @@ namespace wheyfield::economics {
 using quantity::Money;
 
 struct SeasonCost {
-  Money bought;  // packs of the shopping list
+  Money bought;  // packs of the shopping list for serum
   Money milk;    // own or bought, at the season's price
   Money labour;  // making: hours of each step
   Money water;   // cans carried to the fields
@@ -34,6 +34,15 @@ struct SeasonCost {
   Money per_litre_made() const;
   Money per_acre(quantity::Area area) const;
 };
+
+// What making the season's preparations costs beside: milk and making labour. What is bought for
+// them is on the shopping list.
+struct MakingCost {
+  Money milk;
+  Money labour;
+  double labour_hours = 0.0;
+};
+MakingCost making_cost(const season::Season& season, const std::vector<season::Making>& made);
 
 // From the data: negligible-load, for the cans of water.
 SeasonCost season_cost(const season::Season& season, const recipe::Recipe& recipe,

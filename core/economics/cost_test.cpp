@@ -23,7 +23,7 @@ struct Counted {
 
 Counted counted(const Season& season, const SeasonPlan& plan) {
   Counted all{season, plan, {}};
-  const auto list = shopping(all.season, serum_recipe(), bundle(), all.plan);
+  const auto list = shopping(all.season, makings(all.season, serum_recipe(), all.plan), bundle());
   if (!list) std::abort();
   all.cost = season_cost(all.season, serum_recipe(), all.plan, *list, 0.01);
   return all;
@@ -100,7 +100,7 @@ TEST(EconomicsCost, ASecondRoadGivesTheSameMoneyOnRandomSeasons) {
   for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(40u); ++seed) {
     const Counted all =
         counted(wheyfield::testing::random_season(seed), wheyfield::testing::random_plan(seed));
-    const auto list = shopping(all.season, serum_recipe(), bundle(), all.plan);
+    const auto list = shopping(all.season, makings(all.season, serum_recipe(), all.plan), bundle());
     double bought = 0, milk = 0, litres = 0, water = 0, carried = 0;
     for (const ShoppingLine& line : list->lines)
       for (const PackChoice& choice : line.packs)

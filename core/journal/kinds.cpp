@@ -39,6 +39,7 @@ std::vector<Kind> season_kinds() {
           {"price", Rule::latest, members("item pack")},
           {"stock", Rule::latest, members("item made_on?")},
           {"produce", Rule::latest, members("crop")},
+          {"preparation", Rule::latest, members("recipe by")},
           {"absence", Rule::latest, members("farm on"), !on_a_day, "farm"},
           {"farm", Rule::latest, members("code"), !on_a_day, "code"},
           {"field", Rule::latest, members("farm crop nth?1"), !on_a_day, "farm"}};

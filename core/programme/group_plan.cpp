@@ -30,27 +30,44 @@ double in_hand(const season::Season& season, const std::string& item) {
   return sum;
 }
 
-std::vector<GroupNeed> needs_of(const season::Season& season, const recipe::Recipe& recipe,
-                                std::int64_t made_ml) {
-  const recipe::Scaled scaled = recipe::scale(recipe, static_cast<double>(made_ml) / 1000.0);
+std::int64_t made_ml(const season::BatchPlan& plan) {
+  std::int64_t sum = 0;
+  for (const season::Batch& batch : plan.batches) sum += batch.stored_ml;
+  return sum;
+}
+
+std::vector<GroupNeed> needs_of(const season::Season& season,
+                                const std::vector<season::Making>& all) {
   std::vector<GroupNeed> needs;
-  for (const recipe::Material& m : recipe.materials)
-    if (m.bought) needs.push_back({m.id, m.unit, scaled.taken(m.id), in_hand(season, m.id)});
+  for (const season::Making& making : all) {
+    const double litres = static_cast<double>(made_ml(*making.batches)) / 1000.0;
+    const recipe::Scaled scaled = recipe::scale(*making.recipe, litres);
+    for (const recipe::Material& m : making.recipe->materials) {
+      if (!m.bought) continue;
+      const auto known = std::find_if(needs.begin(), needs.end(),
+                                      [&](const GroupNeed& need) { return need.item == m.id; });
+      if (known == needs.end())
+        needs.push_back({m.id, m.unit, scaled.taken(m.id), in_hand(season, m.id)});
+      else
+        known->amount += scaled.taken(m.id);
+    }
+  }
   return needs;
 }
 
 // What each step of a batch takes of the item, on the day it begins; what is in hand goes first.
-std::vector<DatedNeed> dated_needs(const season::Season& season, const recipe::Recipe& recipe,
-                                   const std::vector<season::Batch>& batches,
+std::vector<DatedNeed> dated_needs(const season::Season& season,
+                                   const std::vector<season::Making>& all,
                                    const std::string& item) {
   std::map<int, std::int64_t> by_day;
-  for (const season::Batch& batch : batches) {
-    const recipe::Scaled scaled =
-        recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
-    for (const season::BatchStep& step : batch.steps)
-      for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes)
-        if (flow.material == item) by_day[step.from.days()] += std::llround(flow.amount * 1000.0);
-  }
+  for (const season::Making& making : all)
+    for (const season::Batch& batch : making.batches->batches) {
+      const recipe::Scaled scaled =
+          recipe::scale(*making.recipe, static_cast<double>(batch.stored_ml) / 1000.0);
+      for (const season::BatchStep& step : batch.steps)
+        for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes)
+          if (flow.material == item) by_day[step.from.days()] += std::llround(flow.amount * 1000.0);
+    }
   std::int64_t left = std::llround(in_hand(season, item) * 1000.0);
   std::vector<DatedNeed> needs;
   for (const auto& [day, ml] : by_day) {
@@ -82,24 +99,29 @@ outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Seas
   season.meetings.weekday = weekday;
   const auto due = season::due_season(season, recipe, crops, data, rules, used);
   if (!due) return outcome::failure(due.error());
-  season::Turn turn = season::better_turn(due->turns, season::LotPlanner(), 0);
-  if (const auto broken = season::check_plan(turn.gathered->problem, turn.plan); !broken.empty())
+  season::Turn turn = season::better_turn(*due, season::LotPlanner(), 0);
+  std::vector<season::BatchPlan> plans{turn.plan};
+  plans.insert(plans.end(), turn.others.begin(), turn.others.end());
+  if (const auto broken = season::check_plans(season::together(*due, *turn.gathered), plans);
+      !broken.empty())
     return outcome::failure(broken);
-  note_recipe(recipe, used);
   DayPlan day;
   day.weekday = weekday;
   day.worth = worth_of(*turn.gathered, turn.plan);
   if (turn.plan.certificate) day.proven = *turn.plan.certificate;
   season::SeasonPlan plan;
   plan.batches = std::move(turn.plan);
-  if (const auto priced = season::shopping(season, recipe, data, plan); !priced)
+  for (season::BatchPlan& other : turn.others) plan.others.push_back({{}, {}, std::move(other), 0});
+  const std::vector<season::Making> all = season::makings(season, recipe, plan);
+  for (const season::Making& making : all) note_recipe(*making.recipe, used);
+  if (const auto priced = season::shopping(season, all, data); !priced)
     return outcome::failure(priced.error());
   const std::vector<season::Batch>& batches = plan.batches.batches;
   day.batches = static_cast<int>(batches.size());
   if (!batches.empty()) day.first_start = batches.front().start();
-  for (const season::Batch& batch : batches) day.made_ml += batch.stored_ml;
-  day.needs = needs_of(season, recipe, day.made_ml);
-  day.molasses = dated_needs(season, recipe, batches, lorry_item);
+  day.made_ml = made_ml(plan.batches);
+  day.needs = needs_of(season, all);
+  day.molasses = dated_needs(season, all, lorry_item);
   return day;
 }
 

@@ -1,6 +1,7 @@
 #include "season/batch_ledger.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <utility>
 
@@ -26,13 +27,20 @@ BatchLedger::BatchLedger(const BatchProblem& problem, ChainTable& chains)
     : p_(&problem),
       chains_(&chains),
       milk_share_(milk_per_product(*problem.recipe)),
-      vessel_step_(static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()))) {
+      vessel_step_(static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()))),
+      least_ml_(least_working_ml(*problem.recipe)) {
   for (Lot lot : p_->opening) {
-    if (p_->life_without_limit) lot.use_by = lot.from + p_->serum_life_days();
+    if (p_->life_without_limit) lot.use_by = lot.from + p_->life_days();
     add_lot(lot, -1);
   }
   for (const Vessel& v : p_->season->vessels)
     capacity_.push_back(vessel_capacity_ml(*p_->recipe, v));
+  for (const Stand& stand : p_->taken) {
+    if (milk_share_ > 0.0)
+      milk_used_[stand.from.days()] +=
+          std::llround(static_cast<double>(stand.milk_ml) / milk_share_);
+    for (const auto& [day, hours] : stand.hours) hours_used_[day] += hours;
+  }
   plan_.draws.resize(p_->demand.size());
   plan_.short_ml.assign(p_->demand.size(), 0);
 }
@@ -50,18 +58,38 @@ std::int64_t BatchLedger::milk_left(Date day) const {
 
 bool BatchLedger::vessel_free(std::size_t vessel, const BatchStep& stands, const Batch* but) const {
   if (p_->vessels_without_limit) return true;
-  return std::none_of(made_.begin(), made_.end(), [&](const Batch& b) {
+  const bool taken = std::any_of(p_->taken.begin(), p_->taken.end(), [&](const Stand& other) {
+    return other.vessel == vessel && stands.from < other.to && other.from < stands.to;
+  });
+  return !taken && std::none_of(made_.begin(), made_.end(), [&](const Batch& b) {
     const BatchStep& other = b.steps[vessel_step_];
     return &b != but && b.vessel == vessel && stands.from < other.to && other.from < stands.to;
   });
 }
 
+bool BatchLedger::hands_free(const std::map<int, double>& hours,
+                             const std::map<int, double>& but) const {
+  if (!p_->season->hands || p_->hands_without_limit) return true;
+  return std::all_of(hours.begin(), hours.end(), [&](const auto& of) {
+    const auto used = hours_used_.find(of.first), less = but.find(of.first);
+    const double before =
+        (used == hours_used_.end() ? 0.0 : used->second) - (less == but.end() ? 0.0 : less->second);
+    return before + of.second <= *hours_on(*p_->season, Date::from_days(of.first)) + 1e-9;
+  });
+}
+
+void BatchLedger::count_hours(const std::vector<BatchStep>& steps, double sign) {
+  if (!p_->season->hands) return;
+  for (const auto& [day, hours] : work_days(*p_->recipe, steps)) hours_used_[day] += sign * hours;
+}
+
 std::optional<Candidate> BatchLedger::candidate(std::size_t vessel, Date fill_day) {
   const std::int64_t most = std::min(capacity_[vessel], milk_left(fill_day));
-  if (most <= 0) return std::nullopt;
+  if (most <= 0 || most < least_ml_) return std::nullopt;
   const auto& chain = chains_->at(p_->season->vessels[vessel].place, fill_day);
   if (!chain || chain->front().from < p_->first_start()) return std::nullopt;
   if (!vessel_free(vessel, (*chain)[vessel_step_], nullptr)) return std::nullopt;
+  if (p_->season->hands && !hands_free(work_days(*p_->recipe, *chain), {})) return std::nullopt;
   return Candidate{vessel, fill_day, &*chain, most};
 }
 
@@ -72,28 +100,32 @@ std::optional<Candidate> BatchLedger::latest_start(const Demand& demand, Date la
     for (std::size_t v = 0; v < p_->season->vessels.size(); ++v) {
       const auto c = candidate(v, day);
       if (!c || c->ready() > demand.collect) continue;
-      if (c->ready() + p_->serum_life_days() < demand.last_use) continue;
+      if (c->ready() + p_->life_days() < demand.last_use) continue;
       if (later_or_larger(*c, best)) best = c;
     }
   }
   return best;
 }
 
-void BatchLedger::brew(const Candidate& c, std::int64_t ml) {
-  const Date ready = c.ready(), use_by = ready + p_->serum_life_days();
+void BatchLedger::brew(const Candidate& c, std::int64_t wanted) {
+  const std::int64_t ml = std::max(wanted, least_ml_);
+  const Date ready = c.ready(), use_by = ready + p_->life_days();
   made_.push_back({c.vessel, ml, *c.chain, ready, use_by, false});
   milk_used_[c.fill_day.days()] += ml;
+  count_hours(*c.chain, 1.0);
   add_lot({ready, use_by, ml}, static_cast<int>(made_.size()) - 1);
 }
 
 void BatchLedger::hold(const Batch& batch) {
   made_.push_back(batch);
   milk_used_[batch.steps[vessel_step_].from.days()] += batch.stored_ml;
+  count_hours(batch.steps, 1.0);
   add_lot({batch.ready, batch.use_by, batch.stored_ml}, static_cast<int>(made_.size()) - 1);
 }
 
 void BatchLedger::take_back(const Candidate& c) {
   milk_used_[c.fill_day.days()] -= made_.back().stored_ml;
+  count_hours(*c.chain, -1.0);
   made_.pop_back();
   lots_.pop_back();
   by_use_by_.erase(std::find(by_use_by_.begin(), by_use_by_.end(), lots_.size()));
@@ -120,11 +152,16 @@ bool BatchLedger::refill(std::size_t lot, Date fill_day) {
   if (!chain || chain->front().from < p_->first_start()) return false;
   if (milk_left(fill_day) < b.stored_ml) return false;
   if (!vessel_free(b.vessel, (*chain)[vessel_step_], &b)) return false;
+  if (p_->season->hands &&
+      !hands_free(work_days(*p_->recipe, *chain), work_days(*p_->recipe, b.steps)))
+    return false;
+  count_hours(b.steps, -1.0);
+  count_hours(*chain, 1.0);
   milk_used_[this->fill_day(lot).days()] -= b.stored_ml;
   milk_used_[fill_day.days()] += b.stored_ml;
   b.steps = *chain;
   b.ready = chain->back().to;
-  b.use_by = b.ready + p_->serum_life_days();
+  b.use_by = b.ready + p_->life_days();
   lots_[lot].lot.from = b.ready;
   lots_[lot].lot.use_by = b.use_by;
   by_use_by_.erase(std::find(by_use_by_.begin(), by_use_by_.end(), lot));
@@ -151,9 +188,13 @@ void BatchLedger::trim() {
     OpenLot open = lots_[lot];
     if (brewed(lot)) {
       const std::int64_t drawn = open.lot.ml - open.left;
-      const std::int64_t idle = open.lot.ml - std::min(open.lot.ml, rounded_up(drawn));
+      const std::int64_t wanted = drawn == 0 ? 0 : std::max(rounded_up(drawn), least_ml_);
+      const std::int64_t idle = open.lot.ml - std::min(open.lot.ml, wanted);
       milk_used_[fill_day(lot).days()] -= idle;
-      if (idle == open.lot.ml) continue;
+      if (idle == open.lot.ml) {
+        count_hours(batch_of(lot).steps, -1.0);
+        continue;
+      }
       open.lot.ml -= idle;
       open.left -= idle;
       made.push_back(batch_of(lot));

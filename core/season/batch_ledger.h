@@ -19,7 +19,7 @@ struct Candidate {
   std::size_t vessel;
   calendar::Date fill_day;
   const std::vector<BatchStep>* chain;
-  std::int64_t most_ml;  // product that vessel and milk allow, > 0
+  std::int64_t most_ml;  // product that vessel and milk allow, >= least_working_ml, > 0
   calendar::Date ready() const { return chain->back().to; }
   calendar::Date start() const { return chain->front().from; }
 };
@@ -32,13 +32,15 @@ class BatchLedger {
   // `chains` are the problem's, and outlive the ledger.
   BatchLedger(const BatchProblem& problem, ChainTable& chains);
 
-  // None when the vessel is in use, no milk is left, or it would start before the first start.
+  // None when the vessel is in use, too little milk is left for a batch that works, hands are
+  // lacking, or it would start before the first start.
   std::optional<Candidate> candidate(std::size_t vessel, calendar::Date fill_day);
 
   // Filled on `last` or before, ready for the demand and keeping until its last use: the one that
   // starts last, of those the largest, then the vessel named first.
   std::optional<Candidate> latest_start(const Demand& demand, calendar::Date last);
 
+  // At least what works.
   void brew(const Candidate& candidate, std::int64_t ml);
   void take_back(const Candidate& candidate);  // the batch brewed last
   void hold(const Batch& batch);               // of another plan, as it stands there
@@ -51,7 +53,8 @@ class BatchLedger {
   std::int64_t headroom(std::size_t lot) const;  // how much more a brewed lot can hold [mL], >= 0
   void add_to(std::size_t lot, std::int64_t ml);
   // Fills a brewed lot's batch on another day. False, and nothing done, when its vessel is in use
-  // then, milk is lacking, or it would start before the first start. Draws are not looked at.
+  // then, milk or hands are lacking, or it would start before the first start. Draws are not looked
+  // at.
   bool refill(std::size_t lot, calendar::Date fill_day);
   // Since when the vessel of a brewed lot has stood empty before it; the first start at the
   // earliest.
@@ -87,6 +90,9 @@ class BatchLedger {
   std::int64_t milk_left(calendar::Date day) const;
   // Apart from `but`, which may be null.
   bool vessel_free(std::size_t vessel, const BatchStep& stands, const Batch* but) const;
+  // `but`: days of work that count no more.
+  bool hands_free(const std::map<int, double>& hours, const std::map<int, double>& but) const;
+  void count_hours(const std::vector<BatchStep>& steps, double sign);
   Batch& batch_of(std::size_t lot) { return made_[static_cast<std::size_t>(lots_[lot].batch)]; }
   const Batch& batch_of(std::size_t lot) const {
     return made_[static_cast<std::size_t>(lots_[lot].batch)];
@@ -100,7 +106,9 @@ class BatchLedger {
   std::vector<OpenLot> lots_;
   std::vector<std::size_t> by_use_by_;  // lots, soonest to expire first
   std::vector<Batch> made_;
+  std::int64_t least_ml_;
   std::map<int, std::int64_t> milk_used_;  // by day, in product [mL]
+  std::map<int, double> hours_used_;       // by day; counted when there is a limit
   BatchPlan plan_;
 };
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -75,6 +76,16 @@ struct Announced {
   bool nothing() const { return batches.empty() && told.empty() && !no_new_before; }
 };
 
+// Batches of other preparations stand in this vessel on the days from..to-1, filled with so much
+// milk.
+struct Stand {
+  std::size_t vessel = 0;  // index into Season::vessels
+  calendar::Date from;
+  calendar::Date to;
+  std::int64_t milk_ml = 0;
+  std::map<int, double> hours = {};  // of work [h], by day
+};
+
 struct BatchProblem {
   const recipe::Recipe* recipe = nullptr;  // not null; passed `recipe::check`
   const Season* season = nullptr;          // not null: vessels, places, milk, meetings, life
@@ -89,11 +100,14 @@ struct BatchProblem {
   double missed_times = 0.0;
   std::optional<Volume> storage;  // what cans hold of stored serum; none: no limit
   Announced announced;            // of an earlier plan
+  std::optional<int> keeps_days;  // the product; none: the season's serum life
+  std::vector<Stand> taken;       // by batches of other preparations
 
   // Relaxations, to find out what binds; none in a real plan.
   bool milk_without_limit = false;     // as much as is wanted, on any day
   bool vessels_without_limit = false;  // never in use
-  bool life_without_limit = false;     // serum keeps for good
+  bool life_without_limit = false;     // the product keeps for good
+  bool hands_without_limit = false;    // as many hours of work as are wanted
   int start_earlier_days = 0;
 
   // Of what is not announced yet.
@@ -101,7 +115,9 @@ struct BatchProblem {
     return std::max(season->first_start, announced.no_new_before.value_or(season->first_start)) -
            start_earlier_days;
   }
-  int serum_life_days() const { return life_without_limit ? 100000 : season->serum_life_days; }
+  int life_days() const {
+    return life_without_limit ? 100000 : keeps_days.value_or(season->serum_life_days);
+  }
 };
 
 struct Draw {
@@ -143,6 +159,9 @@ class BatchPlanner {
  public:
   virtual ~BatchPlanner() = default;
   virtual BatchPlan plan(const BatchProblem& problem) const = 0;
+  // Several preparations of one season, a plan for each. As it stands here: in their order, each in
+  // what the earlier ones leave.
+  virtual std::vector<BatchPlan> plan_together(const std::vector<BatchProblem>& problems) const;
 };
 
 // The dwell of `step` begun on `day` at the vessel's place: cool windows when the mean of the daily
@@ -151,8 +170,22 @@ const recipe::Dwell& dwell_at(const recipe::Step& step, const Place& place, cale
                               double cool_below);
 
 // Largest product [mL] of one batch in a vessel: its measured fill line over the fill of the
-// recipe's vessel step.
+// recipe's vessel step; 0 in a vessel of another kind.
 std::int64_t vessel_capacity_ml(const recipe::Recipe& recipe, const Vessel& vessel);
+
+// Smallest product [mL] of one batch that works: the least fill of the vessel step; 0 when the
+// recipe has none.
+std::int64_t least_working_ml(const recipe::Recipe& recipe);
+
+// Work of one batch by day [h]: each step's on its first day, and the tasks that count for
+// themselves on theirs.
+std::map<int, double> work_days(const recipe::Recipe& recipe, const std::vector<BatchStep>& steps);
+
+// Hours that the group can give on `day`; none: no limit.
+std::optional<double> hours_on(const Season& season, calendar::Date day);
+
+// How the batches of a plan stand in the way of other preparations.
+std::vector<Stand> stands(const recipe::Recipe& recipe, const std::vector<Batch>& batches);
 
 // Milk (the supply-limited input) per unit of product [L/L]; 0 when the recipe takes none.
 double milk_per_product(const recipe::Recipe& recipe);

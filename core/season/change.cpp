@@ -20,8 +20,8 @@ std::optional<std::size_t> vessel_named(const Season& season, const std::string&
 class Announcing {
  public:
   Announcing(const Season& season, const recipe::Recipe& recipe, const PlanRules& rules,
-             const ChangeDay& day)
-      : season_(season), recipe_(recipe), day_(day), chains_(problem_) {
+             int keeps_days, const ChangeDay& day)
+      : season_(season), recipe_(recipe), keeps_days_(keeps_days), day_(day), chains_(problem_) {
     problem_.recipe = &recipe;
     problem_.season = &season;
     problem_.cool_below = rules.cool_below;
@@ -57,14 +57,8 @@ class Announcing {
     if (!chain) return add("announced-cannot-stand", field + "/start", told.start.iso(), told);
     if (told.stored_ml > vessel_capacity_ml(recipe_, season_.vessels[*vessel]))
       add("announced-overfull", field + "/stored_ml", std::to_string(told.stored_ml), told);
-    Batch kept{*vessel,
-               told.stored_ml,
-               *chain,
-               chain->back().to,
-               chain->back().to + season_.serum_life_days,
-               false,
-               told.name,
-               true};
+    Batch kept{*vessel, told.stored_ml, *chain, chain->back().to, chain->back().to + keeps_days_,
+               false,   told.name,      true};
     const auto stands = static_cast<std::size_t>(std::max(0, recipe_.vessel_step()));
     for (std::size_t other = 0; other < announced_.batches.size(); ++other) {
       const Batch& b = announced_.batches[other];
@@ -78,6 +72,7 @@ class Announcing {
 
   const Season& season_;
   const recipe::Recipe& recipe_;
+  int keeps_days_;
   ChangeDay day_;
   BatchProblem problem_;
   ChainTable chains_;
@@ -88,9 +83,9 @@ class Announcing {
 }  // namespace
 
 outcome::Result<Announced> announced(const Season& season, const recipe::Recipe& recipe,
-                                     const PlanRules& rules, const std::vector<ToldBatch>& told,
-                                     const ChangeDay& day) {
-  return Announcing(season, recipe, rules, day).run(told);
+                                     int keeps_days, const PlanRules& rules,
+                                     const std::vector<ToldBatch>& told, const ChangeDay& day) {
+  return Announcing(season, recipe, rules, keeps_days, day).run(told);
 }
 
 std::vector<Difference> differences(const Season& season, const std::vector<ToldBatch>& told,

@@ -33,9 +33,10 @@ struct ChangeDay {
 // Errors, at /was/batches/N: announced-vessel-gone (value: the vessel), announced-overfull,
 // announced-clash (two in one vessel at once; details: other), announced-cannot-stand (its days do
 // not fit the recipe any more).
+// `keeps_days`: how long the recipe's product keeps.
 outcome::Result<Announced> announced(const Season& season, const recipe::Recipe& recipe,
-                                     const PlanRules& rules, const std::vector<ToldBatch>& told,
-                                     const ChangeDay& day);
+                                     int keeps_days, const PlanRules& rules,
+                                     const std::vector<ToldBatch>& told, const ChangeDay& day);
 
 struct Difference {
   enum class What { kept, resized, moved, dropped, failed, added };

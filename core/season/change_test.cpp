@@ -59,8 +59,8 @@ Replanned replanned(const Season& before, const Season& now, Date on, Date until
   for (ToldBatch& batch : all.told) batch.failed = failed.count(batch.name) != 0;
   DueSeason due = due_in(now);
   keep_announced(
-      testing::value_or_abort(announced(now, testing::serum_recipe(),
-                                        PlanRules::of(testing::bundle()), all.told, {on, until})),
+      {testing::value_or_abort(announced(now, testing::serum_recipe(), now.serum_life_days,
+                                         PlanRules::of(testing::bundle()), all.told, {on, until}))},
       due);
   all.problem = due.turns.front().problem;
   all.plan = named_plan(all.problem);
@@ -80,8 +80,9 @@ Season three_fields() {
 }
 
 std::string code_of(const Season& season, const std::vector<ToldBatch>& told) {
-  const auto result = announced(season, testing::serum_recipe(), PlanRules::of(testing::bundle()),
-                                told, {Date::from_civil(2027, 3, 1), Date::from_civil(2027, 4, 1)});
+  const auto result = announced(season, testing::serum_recipe(), season.serum_life_days,
+                                PlanRules::of(testing::bundle()), told,
+                                {Date::from_civil(2027, 3, 1), Date::from_civil(2027, 4, 1)});
   return result ? "" : result.error().front().code;
 }
 

@@ -26,7 +26,8 @@ class Explaining {
   Explaining(const DueSeason& due, const BatchPlanner& planner, int search_days,
              const lot_sizing::Effort& bounds)
       : planner_(planner),
-        turn_(better_turn(due.turns, planner, 0)),
+        due_(due),
+        turn_(better_turn(due, planner, 0)),
         search_days_(search_days),
         bounds_(bounds) {}
 
@@ -68,13 +69,15 @@ class Explaining {
     lift("milk", &BatchProblem::milk_without_limit);
     lift("vessel", &BatchProblem::vessels_without_limit);
     lift("life", &BatchProblem::life_without_limit);
+    if (problem().season->hands) lift("hands", &BatchProblem::hands_without_limit);
     // What stays short with a limit lifted stays short with it, whichever bound was found.
     for (const Lifted& lifted : explanation_.lifted)
       explanation_.at_least_ml = std::max(explanation_.at_least_ml, lifted.at_least_ml);
   }
 
   Cure tried(std::vector<SeasonChange> changes) const {
-    BatchProblem easier = problem();
+    std::vector<BatchProblem> problems = together(due_, *turn_.gathered);
+    BatchProblem& easier = problems.front();
     Season season = *easier.season;
     for (const SeasonChange& change : changes) {
       season = changed(season, change);
@@ -82,8 +85,8 @@ class Explaining {
       for (std::size_t d = 0; d < easier.demand.size(); ++d)
         if (turn_.plan.short_ml[d] > 0) easier.demand[d] = later(easier.demand[d], change.days);
     }
-    easier.season = &season;
-    const BatchPlan plan = planner_.plan(easier);
+    for (BatchProblem& problem : problems) problem.season = &season;
+    const BatchPlan plan = std::move(planner_.plan_together(problems).front());
     Cure cure{std::move(changes), plan.total_short(), std::nullopt};
     if (plan.certificate) cure.cost = plan.certificate->cost;
     return cure;
@@ -142,7 +145,8 @@ class Explaining {
     std::map<std::pair<std::size_t, std::int64_t>, std::size_t> sizes;
     const auto& all = problem().season->vessels;
     for (std::size_t v = 0; v < all.size(); ++v)
-      sizes.try_emplace({all[v].place, vessel_capacity_ml(*problem().recipe, all[v])}, v);
+      if (const std::int64_t ml = vessel_capacity_ml(*problem().recipe, all[v]); ml > 0)
+        sizes.try_emplace({all[v].place, ml}, v);
     std::vector<SeasonChange> changes;
     for (const auto& [size, v] : sizes) changes.push_back({What::one_more_vessel, 0, 0, v});
     return changes;
@@ -188,6 +192,7 @@ class Explaining {
   }
 
   const BatchPlanner& planner_;
+  const DueSeason& due_;
   Turn turn_;
   int search_days_;
   lot_sizing::Effort bounds_;

@@ -38,9 +38,9 @@ struct Cure {
   std::optional<Money> cost;
 };
 
-// With one limit lifted altogether: milk, vessels, or how long serum keeps.
+// With one limit lifted altogether: milk, vessels, how long serum keeps, or hours of work.
 struct Lifted {
-  std::string limit;  // "milk", "vessel", "life"
+  std::string limit;  // "milk", "vessel", "life", "hands"
   std::int64_t at_least_ml = 0;
 };
 

@@ -57,12 +57,11 @@ TEST(Explain, AStartTooLateIsCuredByAnEarlierOneAndByNothingElse) {
   EXPECT_EQ(why.cures.front().short_ml, 0);
   EXPECT_EQ(why.cures.front().changes.front().what, What::start_earlier);
   const Season cured = changed(season, why.cures.front().changes.front());
-  EXPECT_EQ(better_turn(due_of(cured).turns, LotPlanner(), 0).plan.total_short(), 0);
+  EXPECT_EQ(better_turn(due_of(cured), LotPlanner(), 0).plan.total_short(), 0);
   SeasonChange a_day_less = why.cures.front().changes.front();
   --a_day_less.days;
-  EXPECT_GT(
-      better_turn(due_of(changed(season, a_day_less)).turns, LotPlanner(), 0).plan.total_short(),
-      0);
+  EXPECT_GT(better_turn(due_of(changed(season, a_day_less)), LotPlanner(), 0).plan.total_short(),
+            0);
 }
 
 TEST(Explain, TooLittleMilkIsNotCuredByVessels) {
@@ -121,7 +120,7 @@ TEST(Explain, OfRandomSeasonsNoBoundIsAbovePlanAndEveryCureCures) {
       if (cure.short_ml > 0 || cure.changes.front().what == What::hand_out_later) continue;
       Season other = season;
       for (const SeasonChange& change : cure.changes) other = changed(other, change);
-      ASSERT_EQ(better_turn(due_of(other).turns, quick(), 0).plan.total_short(), 0) << seed;
+      ASSERT_EQ(better_turn(due_of(other), quick(), 0).plan.total_short(), 0) << seed;
       ++cured;
     }
   }

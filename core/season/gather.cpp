@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <tuple>
 #include <utility>
@@ -13,11 +14,11 @@ namespace {
 
 using calendar::Date;
 
-std::vector<Lot> opening_lots(const Season& season) {
+std::vector<Lot> opening_lots(const Season& season, const std::string& product, int keeps_days) {
   std::vector<Lot> lots;
   for (const StockItem& item : season.stock)
-    if (item.item == "serum" && item.amount > 0.0 && item.made_on)
-      lots.push_back({*item.made_on, *item.made_on + season.serum_life_days,
+    if (item.item == product && item.amount > 0.0 && item.made_on)
+      lots.push_back({*item.made_on, *item.made_on + keeps_days,
                       quantity::whole_millilitres(quantity::litres(item.amount))});
   std::stable_sort(lots.begin(), lots.end(),
                    [](const Lot& a, const Lot& b) { return a.use_by < b.use_by; });
@@ -38,6 +39,20 @@ std::optional<Volume> storage(const Season& season, double filled) {
   Volume room;
   for (const Containers& cans : season.containers) room = room + cans.size * cans.count * filled;
   return room;
+}
+
+BatchProblem empty_problem(const Season& season, const recipe::Recipe& recipe,
+                           const PlanRules& rules) {
+  BatchProblem problem;
+  problem.recipe = &recipe;
+  problem.season = &season;
+  problem.cool_below = rules.cool_below;
+  problem.helpers_hours = rules.helpers_hours;
+  problem.least_batch_ml = rules.least_batch_ml;
+  problem.chances = rules.chances;
+  problem.missed_times = rules.missed_times;
+  problem.storage = storage(season, rules.storage_filled);
+  return problem;
 }
 
 // What lacks for uses whose amount is not a guess [mL].
@@ -69,15 +84,8 @@ PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, i
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
                       const std::vector<FieldUse>& uses, const PlanRules& rules, SeedTurn turn) {
   GatheredDemand gathered;
-  gathered.problem.recipe = &recipe;
-  gathered.problem.season = &season;
-  gathered.problem.opening = opening_lots(season);
-  gathered.problem.cool_below = rules.cool_below;
-  gathered.problem.helpers_hours = rules.helpers_hours;
-  gathered.problem.least_batch_ml = rules.least_batch_ml;
-  gathered.problem.chances = rules.chances;
-  gathered.problem.missed_times = rules.missed_times;
-  gathered.problem.storage = storage(season, rules.storage_filled);
+  gathered.problem = empty_problem(season, recipe, rules);
+  gathered.problem.opening = opening_lots(season, "serum", season.serum_life_days);
   gathered.group_of.assign(uses.size(), -1);
   std::map<std::tuple<bool, int, bool, int>, std::vector<std::size_t>> together;
   std::int64_t optional_taken = 0;
@@ -105,6 +113,21 @@ GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
   return gathered;
 }
 
+std::vector<BatchProblem> beside(const Season& season, const PlanRules& rules) {
+  std::vector<BatchProblem> all;
+  for (const Preparation& made : season.preparations) {
+    BatchProblem problem = empty_problem(season, *made.recipe, rules);
+    problem.keeps_days = made.keeps_days;
+    problem.opening = opening_lots(season, made.recipe->product, made.keeps_days);
+    for (const Wanted& wanted : made.wanted)
+      problem.demand.push_back({wanted.by, wanted.until, wanted.ml});
+    std::stable_sort(problem.demand.begin(), problem.demand.end(),
+                     [](const Demand& a, const Demand& b) { return a.collect < b.collect; });
+    all.push_back(std::move(problem));
+  }
+  return all;
+}
+
 outcome::Result<DueSeason> due_season(const Season& season, const recipe::Recipe& recipe,
                                       const crop::CropTable& crops,
                                       const reference_data::ReferenceData& data,
@@ -114,7 +137,7 @@ outcome::Result<DueSeason> due_season(const Season& season, const recipe::Recipe
     used.note(data.constant(id).origin, id);
   auto found = field_uses(season, crops, data, used);
   if (!found) return outcome::failure(found.error());
-  DueSeason due{std::move(found->uses), 0, std::move(found->notes), {}};
+  DueSeason due{std::move(found->uses), 0, std::move(found->notes), {}, beside(season, rules)};
   const auto current = std::stable_partition(
       due.uses.begin(), due.uses.end(),
       [&](const FieldUse& use) { return use.use.window.late >= season.from; });
@@ -127,22 +150,33 @@ outcome::Result<DueSeason> due_season(const Season& season, const recipe::Recipe
   return due;
 }
 
-void keep_announced(const Announced& announced, DueSeason& due) {
-  for (GatheredDemand& turn : due.turns) turn.problem.announced = announced;
+void keep_announced(const std::vector<Announced>& announced, DueSeason& due) {
+  if (announced.empty()) return;
+  for (GatheredDemand& turn : due.turns) turn.problem.announced = announced.front();
+  for (std::size_t i = 0; i < due.others.size(); ++i) due.others[i].announced = announced[i + 1];
 }
 
-Turn better_turn(const std::vector<GatheredDemand>& turns, const BatchPlanner& planner,
-                 int earlier_days) {
+std::vector<BatchProblem> together(const DueSeason& due, const GatheredDemand& turn) {
+  std::vector<BatchProblem> all{turn.problem};
+  all.insert(all.end(), due.others.begin(), due.others.end());
+  return all;
+}
+
+Turn better_turn(const DueSeason& due, const BatchPlanner& planner, int earlier_days) {
   const auto planned = [&](const GatheredDemand& gathered) {
-    BatchProblem problem = gathered.problem;
-    problem.start_earlier_days = earlier_days;
-    return Turn{&gathered, planner.plan(problem)};
+    std::vector<BatchProblem> problems = together(due, gathered);
+    for (BatchProblem& problem : problems) problem.start_earlier_days = earlier_days;
+    std::vector<BatchPlan> plans = planner.plan_together(problems);
+    Turn turn{&gathered, std::move(plans.front()), {}};
+    turn.others.assign(std::make_move_iterator(plans.begin() + 1),
+                       std::make_move_iterator(plans.end()));
+    return turn;
   };
-  Turn turn = planned(turns.front());
-  const std::int64_t measured = measured_short(turns.front(), turn.plan);
-  if (measured == 0 || turns.size() < 2) return turn;
-  Turn last = planned(turns.back());
-  return measured_short(turns.back(), last.plan) < measured ? last : turn;
+  Turn turn = planned(due.turns.front());
+  const std::int64_t measured = measured_short(due.turns.front(), turn.plan);
+  if (measured == 0 || due.turns.size() < 2) return turn;
+  Turn last = planned(due.turns.back());
+  return measured_short(due.turns.back(), last.plan) < measured ? last : turn;
 }
 
 }  // namespace wheyfield::season

@@ -43,6 +43,9 @@ struct PlanRules {
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
                       const std::vector<FieldUse>& uses, const PlanRules& rules, SeedTurn turn);
 
+// What the season makes beside, in its order.
+std::vector<BatchProblem> beside(const Season& season, const PlanRules& rules);
+
 // The day a use's serum is handed out: its meeting, else its likely day.
 calendar::Date collecting_day(const FieldUse& use);
 
@@ -53,6 +56,7 @@ struct DueSeason {
   outcome::Problems notes;
   // Gathered with seed on its day; and, when something is kept for seed, with seed last.
   std::vector<GatheredDemand> turns;
+  std::vector<BatchProblem> others;  // the season's preparations, planned together with each turn
 };
 
 // `season` and `recipe` outlive it. Errors: those of `field_uses`.
@@ -61,17 +65,21 @@ outcome::Result<DueSeason> due_season(const Season& season, const recipe::Recipe
                                       const reference_data::ReferenceData& data,
                                       const PlanRules& rules, reference_data::UsedSources& used);
 
-// What was announced stays in every turn of the demand.
-void keep_announced(const Announced& announced, DueSeason& due);
+// What was announced stays in every turn of the demand: of the serum first, then of each
+// preparation. None: nothing was.
+void keep_announced(const std::vector<Announced>& announced, DueSeason& due);
 
 struct Turn {
   const GatheredDemand* gathered;
   BatchPlan plan;
+  std::vector<BatchPlan> others;
 };
+
+// The problems that are planned together: of the turn, then the others.
+std::vector<BatchProblem> together(const DueSeason& due, const GatheredDemand& turn);
 
 // The turn that leaves less of the measured uses short, started `earlier_days` before the first
 // start.
-Turn better_turn(const std::vector<GatheredDemand>& turns, const BatchPlanner& planner,
-                 int earlier_days);
+Turn better_turn(const DueSeason& due, const BatchPlanner& planner, int earlier_days);
 
 }  // namespace wheyfield::season

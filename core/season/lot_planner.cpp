@@ -1,6 +1,7 @@
 #include "season/lot_planner.h"
 
 #include <algorithm>
+#include <deque>
 #include <utility>
 
 #include "lot_sizing/planner.h"
@@ -11,6 +12,8 @@
 
 namespace wheyfield::season {
 namespace {
+
+using Plans = std::vector<BatchPlan>;
 
 PlanMethod method_of(lot_sizing::Method method) {
   switch (method) {
@@ -24,19 +27,6 @@ PlanMethod method_of(lot_sizing::Method method) {
   return PlanMethod::dynamic_programme;
 }
 
-std::int64_t measured_short(const BatchProblem& problem, const BatchPlan& plan) {
-  std::int64_t sum = 0;
-  for (std::size_t d = 0; d < plan.short_ml.size(); ++d)
-    if (!problem.demand[d].guess) sum += plan.short_ml[d];
-  return sum;
-}
-
-// Less short, what is measured first.
-bool serves_more(const BatchProblem& problem, const BatchPlan& a, const BatchPlan& b) {
-  return std::pair{measured_short(problem, a), a.total_short()} <
-         std::pair{measured_short(problem, b), b.total_short()};
-}
-
 Certificate certificate(const lot_sizing::Bill& bill, const lot_sizing::Planned& planned) {
   lot_sizing::Planned judged = planned;
   judged.bill = bill;
@@ -46,53 +36,121 @@ Certificate certificate(const lot_sizing::Bill& bill, const lot_sizing::Planned&
           judged.gap(), bill.missed <= planned.missed_bound};
 }
 
-// `baseline` may be null.
-BatchPlan planned_with(const BatchProblem& problem, ChainTable& chains, const BatchPlan* baseline,
-                       const lot_sizing::Effort& effort, const lot_sizing::MipSolver* solver) {
-  const auto planned_as = [&](const lot_sizing::Problem& lots) {
-    return solver == nullptr ? lot_sizing::plan(lots, effort)
-                             : lot_sizing::plan_exact(lots, *solver, effort);
-  };
-  LotProblem lots = to_lots(problem, chains);
-  lot_sizing::Planned planned = planned_as(lots.problem);
-  BatchPlan plan = from_lots(problem, chains, lots, planned.plan);
-  if (planned.bill.missed == 0 && plan.total_short() > 0) {
-    lots = to_lots(problem, chains, Rounding::each);
-    planned = planned_as(lots.problem);
-    plan = from_lots(problem, chains, lots, planned.plan);
-  }
-  plan.method = method_of(planned.method);
-  plan.certificate = certificate(planned.bill, planned);
-  if (baseline == nullptr) return plan;
-  const lot_sizing::Plan held = to_lot_plan(problem, *baseline, lots);
-  const lot_sizing::Bill bill = lot_sizing::bill_of(lots.problem, held);
-  plan.baseline_cost = Money::from_thousandths(bill.total() - bill.missed);
-  const bool dearer = *plan.baseline_cost < plan.certificate->cost;
-  if (serves_more(problem, plan, *baseline) || (!serves_more(problem, *baseline, plan) && !dearer))
-    return plan;
-  BatchPlan better = *baseline;
-  better.certificate = certificate(bill, planned);
-  better.baseline_cost = plan.baseline_cost;
-  return better;
+std::int64_t all_short(const Plans& plans) {
+  std::int64_t sum = 0;
+  for (const BatchPlan& plan : plans) sum += plan.total_short();
+  return sum;
 }
+
+// The preparations of one season, to be planned together.
+class Together {
+ public:
+  Together(const std::vector<BatchProblem>& problems, const lot_sizing::Effort& effort,
+           const lot_sizing::MipSolver* solver)
+      : problems_(problems), effort_(effort), solver_(solver) {
+    for (const BatchProblem& problem : problems_) {
+      chains_.emplace_back(problem);
+      all_.push_back({&problem, &chains_.back()});
+    }
+  }
+
+  // Counting back knows of no announced batches: none then.
+  std::optional<Plans> counted_back() {
+    Plans plans;
+    std::vector<Stand> taken;
+    for (std::size_t r = 0; r < all_.size(); ++r) {
+      if (!problems_[r].announced.nothing()) return std::nullopt;
+      BatchProblem beside = problems_[r];
+      beside.taken.insert(beside.taken.end(), taken.begin(), taken.end());
+      plans.push_back(back_scheduled(beside, chains_[r]));
+      for (Stand& stand : stands(*beside.recipe, plans.back().batches))
+        taken.push_back(std::move(stand));
+    }
+    return plans;
+  }
+
+  // What is said of all together stands with the first. `baseline` may be null.
+  Plans plan(const Plans* baseline) {
+    LotProblem lots = to_lots(all_);
+    lot_sizing::Planned planned = planned_as(lots.problem);
+    Plans plans = from_lots(all_, lots, planned.plan);
+    if (planned.bill.missed == 0 && all_short(plans) > 0) {
+      lots = to_lots(all_, Rounding::each);
+      planned = planned_as(lots.problem);
+      plans = from_lots(all_, lots, planned.plan);
+    }
+    BatchPlan& first = plans.front();
+    first.method = method_of(planned.method);
+    first.certificate = certificate(planned.bill, planned);
+    if (baseline == nullptr) return plans;
+    const lot_sizing::Bill bill =
+        lot_sizing::bill_of(lots.problem, to_lot_plan(all_, *baseline, lots));
+    first.baseline_cost = Money::from_thousandths(bill.total() - bill.missed);
+    const bool dearer = *first.baseline_cost < first.certificate->cost;
+    if (serves_more(plans, *baseline) || (!serves_more(*baseline, plans) && !dearer)) return plans;
+    Plans better = *baseline;
+    better.front().certificate = certificate(bill, planned);
+    better.front().baseline_cost = first.baseline_cost;
+    return better;
+  }
+
+  // Less short, of the first preparation first, and of it what is measured first.
+  bool serves_more(const Plans& a, const Plans& b) const {
+    for (std::size_t r = 0; r < a.size(); ++r) {
+      const auto left_a = left_short(r, a[r]), left_b = left_short(r, b[r]);
+      if (left_a != left_b) return left_a < left_b;
+    }
+    return false;
+  }
+
+  // Of the first preparation, clear of the others.
+  void add_spares_to(Plans& plans) {
+    BatchProblem beside = problems_.front();
+    for (std::size_t r = 1; r < plans.size(); ++r)
+      for (Stand& stand : stands(*problems_[r].recipe, plans[r].batches))
+        beside.taken.push_back(std::move(stand));
+    add_spares(beside, chains_.front(), plans.front());
+  }
+
+ private:
+  lot_sizing::Planned planned_as(const lot_sizing::Problem& lots) const {
+    return solver_ == nullptr ? lot_sizing::plan(lots, effort_)
+                              : lot_sizing::plan_exact(lots, *solver_, effort_);
+  }
+
+  std::pair<std::int64_t, std::int64_t> left_short(std::size_t r, const BatchPlan& plan) const {
+    std::int64_t measured = 0;
+    for (std::size_t d = 0; d < plan.short_ml.size(); ++d)
+      if (!problems_[r].demand[d].guess) measured += plan.short_ml[d];
+    return {measured, plan.total_short()};
+  }
+
+  const std::vector<BatchProblem>& problems_;
+  const lot_sizing::Effort& effort_;
+  const lot_sizing::MipSolver* solver_;
+  std::deque<ChainTable> chains_;
+  std::vector<Prepared> all_;
+};
 
 }  // namespace
 
-BatchPlan LotPlanner::plan(const BatchProblem& problem) const {
-  ChainTable chains(problem);
-  // Counting back knows of no announced batches.
-  std::optional<BatchPlan> counted_back;
-  if (problem.announced.nothing()) counted_back = back_scheduled(problem, chains);
-  const BatchPlan* baseline = counted_back ? &*counted_back : nullptr;
-  BatchPlan plan = planned_with(problem, chains, baseline, effort_, solver_);
-  if (problem.storage && plan.total_short() > 0) {
-    BatchProblem open = problem;
-    open.storage.reset();
-    BatchPlan without_cans = planned_with(open, chains, baseline, effort_, solver_);
-    if (serves_more(problem, without_cans, plan)) plan = std::move(without_cans);
+std::vector<BatchPlan> LotPlanner::plan_together(const std::vector<BatchProblem>& problems) const {
+  Together together(problems, effort_, solver_);
+  const std::optional<Plans> counted_back = together.counted_back();
+  const Plans* baseline = counted_back ? &*counted_back : nullptr;
+  Plans plans = together.plan(baseline);
+  if (problems.front().storage && all_short(plans) > 0) {
+    std::vector<BatchProblem> open = problems;
+    for (BatchProblem& problem : open) problem.storage.reset();
+    Plans without_cans = Together(open, effort_, solver_).plan(baseline);
+    if (together.serves_more(without_cans, plans)) plans = std::move(without_cans);
   }
-  add_spares(problem, chains, plan);
-  return plan;
+  together.add_spares_to(plans);
+  return plans;
+}
+
+BatchPlan LotPlanner::plan(const BatchProblem& problem) const {
+  return std::move(plan_together({problem}).front());
 }
 
 }  // namespace wheyfield::season

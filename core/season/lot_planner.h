@@ -19,6 +19,9 @@ class LotPlanner : public BatchPlanner {
   explicit LotPlanner(lot_sizing::Effort effort = {}, const lot_sizing::MipSolver* solver = nullptr)
       : effort_(effort), solver_(solver) {}
   BatchPlan plan(const BatchProblem& problem) const override;
+  // Together: each has what the others leave, and all are proven by one bound, which stands with
+  // the first plan. Spares are of the first.
+  std::vector<BatchPlan> plan_together(const std::vector<BatchProblem>& problems) const override;
 
  private:
   lot_sizing::Effort effort_;

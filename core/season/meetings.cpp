@@ -51,26 +51,32 @@ std::map<int, Shares> shares_by_day(const Season& season, const SeasonPlan& plan
 }
 
 // Each input of a batch, at the last meeting up to the day that takes it.
+void bring_for(const Season& season, const Making& making, std::size_t index,
+               std::map<int, std::vector<Bring>>& by_day) {
+  const Batch& batch = making.batches->batches[index];
+  const recipe::Scaled scaled =
+      recipe::scale(*making.recipe, static_cast<double>(batch.stored_ml) / 1000.0);
+  for (const BatchStep& step : batch.steps) {
+    const auto meeting = season.meetings.last_up_to(step.from);
+    if (!meeting) continue;
+    for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes) {
+      const recipe::Material& material = *making.recipe->material(flow.material);
+      if (!material.bought) continue;
+      const MilkRule* rule = material.id == "milk" ? season.milk_on(step.from) : nullptr;
+      const Money price = rule ? rule->price : Money();
+      by_day[meeting->days()].push_back({material.id, flow.amount, material.unit, price,
+                                         price.times(flow.amount), index, making.preparation,
+                                         step.from});
+    }
+  }
+}
+
 std::map<int, std::vector<Bring>> brings_by_day(const Season& season, const recipe::Recipe& recipe,
                                                 const SeasonPlan& plan) {
   std::map<int, std::vector<Bring>> by_day;
-  for (std::size_t i = 0; i < plan.batches.batches.size(); ++i) {
-    const Batch& batch = plan.batches.batches[i];
-    const recipe::Scaled scaled =
-        recipe::scale(recipe, static_cast<double>(batch.stored_ml) / 1000.0);
-    for (const BatchStep& step : batch.steps) {
-      const auto meeting = season.meetings.last_up_to(step.from);
-      if (!meeting) continue;
-      for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes) {
-        const recipe::Material& material = *recipe.material(flow.material);
-        if (!material.bought) continue;
-        const MilkRule* rule = material.id == "milk" ? season.milk_on(step.from) : nullptr;
-        const Money price = rule ? rule->price : Money();
-        by_day[meeting->days()].push_back({material.id, flow.amount, material.unit, price,
-                                           price.times(flow.amount), i, step.from});
-      }
-    }
-  }
+  for (const Making& making : makings(season, recipe, plan))
+    for (std::size_t i = 0; i < making.batches->batches.size(); ++i)
+      bring_for(season, making, i, by_day);
   return by_day;
 }
 

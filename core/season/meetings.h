@@ -46,7 +46,8 @@ struct Bring {
   Money price;  // a litre of milk
   Money cost;
   std::size_t batch = 0;
-  calendar::Date on;  // the day on which it is needed
+  std::optional<std::size_t> preparation;  // as of Task
+  calendar::Date on;                       // the day on which it is needed
 };
 
 struct Meeting {

@@ -41,22 +41,31 @@ struct Relaxed {
   std::vector<std::int64_t> short_ml;
 };
 
-std::vector<Relaxed> relaxed_plans(const BatchProblem& problem, const BatchPlanner& planner,
-                                   int earlier_days) {
+std::vector<Relaxed> relaxed_plans(const std::vector<BatchProblem>& problems,
+                                   const BatchPlanner& planner, int earlier_days) {
   std::vector<Relaxed> relaxed;
-  const auto add = [&](const char* name, bool time, bool milk, bool vessel, bool life) {
-    BatchProblem easier = problem;
-    easier.start_earlier_days = time ? earlier_days : 0;
-    easier.milk_without_limit = milk;
-    easier.vessels_without_limit = vessel;
-    easier.life_without_limit = life;
-    relaxed.push_back({name, planner.plan(easier).short_ml});
+  const auto add = [&](const char* name, const auto& ease) {
+    std::vector<BatchProblem> easier = problems;
+    for (BatchProblem& problem : easier) ease(problem);
+    relaxed.push_back({name, planner.plan_together(easier).front().short_ml});
   };
-  if (earlier_days > 0) add("time", true, false, false, false);
-  add("milk", false, true, false, false);
-  add("vessel", false, false, true, false);
-  add("life", false, false, false, true);
-  add("together", true, true, true, true);
+  const auto time = [&](BatchProblem& p) { p.start_earlier_days = earlier_days; };
+  const auto milk = [](BatchProblem& p) { p.milk_without_limit = true; };
+  const auto vessel = [](BatchProblem& p) { p.vessels_without_limit = true; };
+  const auto life = [](BatchProblem& p) { p.life_without_limit = true; };
+  const auto hands = [](BatchProblem& p) { p.hands_without_limit = true; };
+  if (earlier_days > 0) add("time", time);
+  add("milk", milk);
+  add("vessel", vessel);
+  add("life", life);
+  if (problems.front().season->hands) add("hands", hands);
+  add("together", [&](BatchProblem& p) {
+    time(p);
+    milk(p);
+    vessel(p);
+    life(p);
+    hands(p);
+  });
   return relaxed;
 }
 
@@ -69,10 +78,11 @@ std::vector<std::string> binding(const std::vector<Relaxed>& relaxed, std::size_
   return binds;
 }
 
-std::vector<Shortage> shortages(const GatheredDemand& gathered, const BatchPlanner& planner,
-                                const std::vector<PlannedUse>& uses, const BatchPlan& plan,
-                                int earlier_days) {
-  const std::vector<Relaxed> relaxed = relaxed_plans(gathered.problem, planner, earlier_days);
+std::vector<Shortage> shortages(const DueSeason& due, const GatheredDemand& gathered,
+                                const BatchPlanner& planner, const std::vector<PlannedUse>& uses,
+                                const BatchPlan& plan, int earlier_days) {
+  const std::vector<Relaxed> relaxed =
+      relaxed_plans(together(due, gathered), planner, earlier_days);
   std::map<std::pair<int, std::string>, Shortage> by_day;
   for (std::size_t i = 0; i < uses.size(); ++i) {
     if (gathered.group_of[i] < 0) continue;
@@ -105,10 +115,9 @@ int days_to_search(const BatchProblem& problem, int before) {
 }
 
 // Days before the first start from which nothing is short; none within `most`.
-std::optional<int> curing_days(const std::vector<GatheredDemand>& turns,
-                               const BatchPlanner& planner, int most) {
+std::optional<int> curing_days(const DueSeason& due, const BatchPlanner& planner, int most) {
   const auto nothing_short = [&](int days) {
-    return better_turn(turns, planner, days).plan.total_short() == 0;
+    return better_turn(due, planner, days).plan.total_short() == 0;
   };
   if (!nothing_short(most)) return std::nullopt;
   for (int days = 1; days < most; ++days)
@@ -117,16 +126,15 @@ std::optional<int> curing_days(const std::vector<GatheredDemand>& turns,
 }
 
 // The screen may find only an earlier start than is needed: the planner halves what is left.
-std::optional<int> fewest_curing_days(const std::vector<GatheredDemand>& turns,
-                                      const BatchPlanner& planner, const BatchPlanner& screen,
-                                      int most) {
-  std::optional<int> days = curing_days(turns, screen, most);
-  if (!days && better_turn(turns, planner, most).plan.total_short() == 0) days = most;
+std::optional<int> fewest_curing_days(const DueSeason& due, const BatchPlanner& planner,
+                                      const BatchPlanner& screen, int most) {
+  std::optional<int> days = curing_days(due, screen, most);
+  if (!days && better_turn(due, planner, most).plan.total_short() == 0) days = most;
   if (!days) return std::nullopt;
   int too_few = 0;
   while (*days - too_few > 1) {
     const int middle = too_few + (*days - too_few) / 2;
-    if (better_turn(turns, planner, middle).plan.total_short() == 0)
+    if (better_turn(due, planner, middle).plan.total_short() == 0)
       days = middle;
     else
       too_few = middle;
@@ -134,48 +142,7 @@ std::optional<int> fewest_curing_days(const std::vector<GatheredDemand>& turns,
   return days;
 }
 
-}  // namespace
-
-outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
-                                      const crop::CropTable& crops,
-                                      const reference_data::ReferenceData& data,
-                                      const PlanRules& rules, const BatchPlanner& planner,
-                                      const BatchPlanner& screen, Simulation simulation,
-                                      reference_data::UsedSources& used,
-                                      const Announced& announced) {
-  auto due = due_season(season, recipe, crops, data, rules, used);
-  if (!due) return outcome::failure(due.error());
-  keep_announced(announced, *due);
-  SeasonPlan plan;
-  plan.notes = std::move(due->notes);
-  plan.past_uses = due->past_uses;
-  Turn turn = better_turn(due->turns, planner, 0);
-  const GatheredDemand& gathered = *turn.gathered;
-  plan.opening = gathered.problem.opening;
-  plan.batches = std::move(turn.plan);
-  name_batches(gathered.problem, plan.batches);
-  plan.broken = check_plan(gathered.problem, plan.batches);
-  for (FieldUse& use : due->uses) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});
-  hand_down(gathered, plan.batches, plan.uses);
-  if (simulation.seasons > 0) {
-    plan.risk = season_risk(gathered.problem, plan.batches, simulation.seed, simulation.seasons);
-    for (std::size_t i = 0; i < plan.uses.size(); ++i)
-      if (const int g = gathered.group_of[i]; g >= 0)
-        plan.uses[i].on_time = plan.risk->in_full[static_cast<std::size_t>(g)];
-  }
-  if (plan.batches.total_short() > 0) {
-    // Under way nothing can start earlier, and the screen knows of no announced batches.
-    plan.under_way = !announced.nothing();
-    const int earlier_days =
-        plan.under_way ? 0
-                       : days_to_search(gathered.problem,
-                                        static_cast<int>(data.constant("cure-search").value));
-    plan.shortages = shortages(gathered, plan.under_way ? planner : screen, plan.uses, plan.batches,
-                               earlier_days);
-    if (!plan.under_way)
-      if (const auto days = fewest_curing_days(due->turns, planner, screen, earlier_days))
-        plan.cure_start = season.first_start - *days;
-  }
+void note_recipe(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
     used.note(step.cool.origin, "step." + step.id);
@@ -183,6 +150,69 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
       for (const recipe::Flow& flow : *flows)
         if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
   }
+}
+
+}  // namespace
+
+std::vector<Making> makings(const Season& season, const recipe::Recipe& recipe,
+                            const SeasonPlan& plan) {
+  std::vector<Making> all{{&recipe, &plan.batches, std::nullopt}};
+  for (std::size_t i = 0; i < plan.others.size(); ++i)
+    all.push_back({season.preparations[i].recipe, &plan.others[i].batches, i});
+  return all;
+}
+
+outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
+                                      const crop::CropTable& crops,
+                                      const reference_data::ReferenceData& data,
+                                      const PlanRules& rules, const BatchPlanner& planner,
+                                      const BatchPlanner& screen, Simulation simulation,
+                                      reference_data::UsedSources& used,
+                                      const std::vector<Announced>& announced) {
+  auto due = due_season(season, recipe, crops, data, rules, used);
+  if (!due) return outcome::failure(due.error());
+  keep_announced(announced, *due);
+  SeasonPlan plan;
+  plan.notes = std::move(due->notes);
+  plan.past_uses = due->past_uses;
+  Turn turn = better_turn(*due, planner, 0);
+  const GatheredDemand& gathered = *turn.gathered;
+  plan.opening = gathered.problem.opening;
+  plan.batches = std::move(turn.plan);
+  name_batches(gathered.problem, plan.batches);
+  const std::vector<BatchProblem> problems = together(*due, gathered);
+  std::vector<BatchPlan> plans{plan.batches};
+  for (std::size_t i = 0; i < turn.others.size(); ++i) {
+    name_batches(due->others[i], turn.others[i]);
+    plans.push_back(turn.others[i]);
+    plan.others.push_back(
+        {due->others[i].demand, due->others[i].opening, std::move(turn.others[i]), 0.0});
+  }
+  plan.broken = check_plans(problems, plans);
+  for (FieldUse& use : due->uses) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});
+  hand_down(gathered, plan.batches, plan.uses);
+  if (simulation.seasons > 0) {
+    plan.risk = season_risk(problems, plans, simulation.seed, simulation.seasons);
+    for (std::size_t i = 0; i < plan.others.size(); ++i)
+      plan.others[i].on_time = plan.risk->others_on_time[i];
+    for (std::size_t i = 0; i < plan.uses.size(); ++i)
+      if (const int g = gathered.group_of[i]; g >= 0)
+        plan.uses[i].on_time = plan.risk->in_full[static_cast<std::size_t>(g)];
+  }
+  if (plan.batches.total_short() > 0) {
+    // Under way nothing can start earlier, and the screen knows of no announced batches.
+    plan.under_way = !announced.empty() && !announced.front().nothing();
+    const int earlier_days =
+        plan.under_way ? 0
+                       : days_to_search(gathered.problem,
+                                        static_cast<int>(data.constant("cure-search").value));
+    plan.shortages = shortages(*due, gathered, plan.under_way ? planner : screen, plan.uses,
+                               plan.batches, earlier_days);
+    if (!plan.under_way)
+      if (const auto days = fewest_curing_days(*due, planner, screen, earlier_days))
+        plan.cure_start = season.first_start - *days;
+  }
+  for (const Making& making : makings(season, recipe, plan)) note_recipe(*making.recipe, used);
   plan.tasks = tasks(season, recipe, plan);
   return plan;
 }

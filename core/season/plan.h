@@ -27,6 +27,14 @@ struct PlannedUse {
   double on_time = 0.0;  // share of simulated seasons in which its serum is there on its day
 };
 
+// What is made beside: one of the season's preparations.
+struct PreparationPlan {
+  std::vector<Demand> due;
+  std::vector<Lot> opening;
+  BatchPlan batches;
+  double on_time = 0.0;  // share of its litres over the simulated seasons
+};
+
 // What is missing on one hand-out day for one use, and which limit, when lifted alone, makes it
 // less.
 struct Shortage {
@@ -42,7 +50,8 @@ struct Task {
   calendar::Date date;
   std::string id;  // sentence `task.<id>`
   recipe::Who who = recipe::Who::trainer;
-  std::optional<std::size_t> batch;  // index into BatchPlan::batches
+  std::optional<std::size_t> batch;        // index into BatchPlan::batches
+  std::optional<std::size_t> preparation;  // whose batch it is; none: the season's own recipe
   words::Values values;
   std::vector<std::string> cautions;
 };
@@ -53,6 +62,7 @@ struct SeasonPlan {
   int past_uses = 0;               // whose windows ended before the season began: left out
   std::vector<Lot> opening;
   BatchPlan batches;
+  std::vector<PreparationPlan> others;  // as Season::preparations
   std::vector<Shortage> shortages;
   // The latest first start from which nothing is short, of those up to `cure-search` days earlier;
   // looked for only when the earliest of them serves everything. Only with shortages.
@@ -69,7 +79,8 @@ struct Simulation {
   std::int64_t seasons = 0;
 };
 
-// Works out the whole plan. What cannot be met is in `shortages`; what binds and which start cures
+// Works out the whole plan. `announced`: of the season's own recipe, then of each preparation;
+// empty: nothing was. What cannot be met is in `shortages`; what binds and which start cures
 // it is found with `screen`, which must be quick; the start that cures it then with `planner` too.
 // Errors: those of `field_uses`.
 outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe& recipe,
@@ -78,7 +89,18 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
                                       const PlanRules& rules, const BatchPlanner& planner,
                                       const BatchPlanner& screen, Simulation simulation,
                                       reference_data::UsedSources& used,
-                                      const Announced& announced = {});
+                                      const std::vector<Announced>& announced = {});
+
+// The batches of one recipe.
+struct Making {
+  const recipe::Recipe* recipe = nullptr;
+  const BatchPlan* batches = nullptr;
+  std::optional<std::size_t> preparation;  // none: the season's own recipe
+};
+
+// All that the season makes: its own recipe first, then its preparations.
+std::vector<Making> makings(const Season& season, const recipe::Recipe& recipe,
+                            const SeasonPlan& plan);
 
 // What the plan hands out of a batch [mL].
 std::int64_t drawn_from(const SeasonPlan& plan, std::size_t batch);

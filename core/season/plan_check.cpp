@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <map>
 #include <optional>
-#include <set>
 #include <string>
 
 namespace wheyfield::season {
@@ -11,13 +10,20 @@ namespace {
 
 using calendar::Date;
 
+std::size_t vessel_step(const BatchProblem& problem) {
+  return static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()));
+}
+
+std::string under(std::size_t preparation, const std::string& field) {
+  return preparation == 0 ? field : "/preparations/" + std::to_string(preparation - 1) + field;
+}
+
 class Judge {
  public:
   Judge(const BatchProblem& problem, const BatchPlan& plan) : p_(problem), plan_(plan) {}
 
   outcome::Problems verdict() {
     for (std::size_t i = 0; i < plan_.batches.size(); ++i) batch(i);
-    milk();
     draws();
     return std::move(problems_);
   }
@@ -37,22 +43,29 @@ class Judge {
     if (!b.announced && (b.start() < p_.season->first_start || (no_new && b.start() < *no_new)))
       add("plan-starts-too-early", field, b.steps.front().from.iso());
     if (b.ready != b.steps.back().to) add("plan-ready-wrong", field, b.ready.iso());
-    if (b.use_by - b.ready != p_.season->serum_life_days)
+    if (b.use_by - b.ready != p_.keeps_days.value_or(p_.season->serum_life_days))
       add("plan-life-wrong", field, b.use_by.iso());
     if (b.stored_ml <= 0 || b.stored_ml > fill_limit(b.vessel))
       add("plan-vessel-overfull", field, std::to_string(b.stored_ml));
-    for (std::size_t j = 0; j < i; ++j) overlap(b, plan_.batches[j], field);
+    const recipe::Step& stands = p_.recipe->steps[vessel_step(p_)];
+    if (p_.season->vessels[b.vessel].kind != stands.kind) add("plan-vessel-kind", field);
+    if (stands.least_fill && static_cast<double>(b.stored_ml) / 1000.0 * poured_per_litre() <
+                                 stands.least_fill->value - 1e-6)
+      add("plan-vessel-underfull", field, std::to_string(b.stored_ml));
   }
 
   // Volume of everything poured into the vessel for one litre of product, from the recipe's ratios.
-  std::int64_t fill_limit(std::size_t vessel) const {
+  double poured_per_litre() const {
     const recipe::Scaled one = recipe::scale(*p_.recipe, 1.0);
     double poured = 0.0;
-    for (const recipe::ScaledFlow& flow :
-         one.steps[static_cast<std::size_t>(p_.recipe->vessel_step())].takes)
+    for (const recipe::ScaledFlow& flow : one.steps[vessel_step(p_)].takes)
       if (p_.recipe->material(flow.material)->unit == "L") poured += flow.amount;
+    return poured;
+  }
+
+  std::int64_t fill_limit(std::size_t vessel) const {
     const double line = quantity::in_litres(p_.season->vessels[vessel].fill_line);
-    return static_cast<std::int64_t>(line / poured * 1000.0 + 1e-6);
+    return static_cast<std::int64_t>(line / poured_per_litre() * 1000.0 + 1e-6);
   }
 
   void step(const Batch& b, std::size_t k, const std::string& field) {
@@ -75,36 +88,6 @@ class Judge {
     if (p_.season->meetings.meets(stands.to)) return;
     for (Date day = stands.from + dwell.late; day <= stands.from + dwell.keeps; day = day + 1)
       if (p_.season->meetings.meets(day)) return add("plan-group-day", at, stands.to.iso());
-  }
-
-  void overlap(const Batch& a, const Batch& b, const std::string& field) {
-    const auto stands = static_cast<std::size_t>(p_.recipe->vessel_step());
-    if (a.vessel != b.vessel || b.steps.size() <= stands) return;
-    const BatchStep& x = a.steps[stands];
-    const BatchStep& y = b.steps[stands];
-    if (x.from < y.to && y.from < x.to) add("plan-vessel-busy", field, x.from.iso());
-  }
-
-  void milk() {
-    std::map<int, std::int64_t> poured;
-    std::set<int> only_announced;
-    const auto stands = static_cast<std::size_t>(p_.recipe->vessel_step());
-    for (const Batch& b : plan_.batches)
-      if (b.steps.size() > stands) poured[b.steps[stands].from.days()] += b.stored_ml;
-    for (const auto& [day, ml] : poured) only_announced.insert(day);
-    for (const Batch& b : plan_.batches)
-      if (!b.announced && b.steps.size() > stands)
-        only_announced.erase(b.steps[stands].from.days());
-    const double share = recipe::scale(*p_.recipe, 1.0).taken("milk");
-    for (const auto& [day, ml] : poured) {
-      const Date date = Date::from_days(day);
-      const MilkRule* rule = p_.season->milk_on(date);
-      const double most = rule ? quantity::in_millilitres(rule->most) : 0.0;
-      // The milk of what is announced is promised, whatever can be had now.
-      if (only_announced.count(day) != 0) continue;
-      if (share > 0.0 && static_cast<double>(ml) * share > most + 1e-6)
-        add("plan-milk-over", "/milk", date.iso());
-    }
   }
 
   Lot lot(std::size_t index) const {
@@ -148,10 +131,105 @@ class Judge {
   outcome::Problems problems_;
 };
 
+// What all preparations share: vessels, the milk of a day and the hours of work.
+class SharedJudge {
+ public:
+  SharedJudge(const std::vector<BatchProblem>& problems, const std::vector<BatchPlan>& plans)
+      : season_(*problems.front().season) {
+    for (std::size_t r = 0; r < problems.size(); ++r)
+      for (std::size_t i = 0; i < plans[r].batches.size(); ++i) {
+        const Batch& b = plans[r].batches[i];
+        if (b.vessel < season_.vessels.size() && b.steps.size() == problems[r].recipe->steps.size())
+          all_.push_back({&problems[r], &b, under(r, "/batches/" + std::to_string(i))});
+      }
+  }
+
+  outcome::Problems verdict() {
+    vessels();
+    milk();
+    hands();
+    return std::move(problems_);
+  }
+
+ private:
+  struct One {
+    const BatchProblem* problem;
+    const Batch* batch;
+    std::string field;
+    const BatchStep& stands() const { return batch->steps[vessel_step(*problem)]; }
+  };
+  // `only_announced`: nothing of it can be changed any more.
+  struct Day {
+    double amount = 0.0;
+    bool only_announced = true;
+  };
+
+  void vessels() {
+    for (std::size_t i = 0; i < all_.size(); ++i)
+      for (std::size_t j = 0; j < i; ++j) {
+        const BatchStep& x = all_[i].stands();
+        const BatchStep& y = all_[j].stands();
+        if (all_[i].batch->vessel == all_[j].batch->vessel && x.from < y.to && y.from < x.to)
+          problems_.push_back({"plan-vessel-busy", all_[i].field, x.from.iso(), {}});
+      }
+  }
+
+  void milk() {
+    std::map<int, Day> poured;
+    for (const One& one : all_) {
+      const double share = recipe::scale(*one.problem->recipe, 1.0).taken("milk");
+      Day& day = poured[one.stands().from.days()];
+      day.amount += static_cast<double>(one.batch->stored_ml) * share;
+      day.only_announced = day.only_announced && one.batch->announced;
+    }
+    for (const auto& [day, of] : poured) {
+      const Date date = Date::from_days(day);
+      const MilkRule* rule = season_.milk_on(date);
+      const double most = rule ? quantity::in_millilitres(rule->most) : 0.0;
+      // The milk of what is announced is promised, whatever can be had now.
+      if (!of.only_announced && of.amount > most + 1e-6)
+        problems_.push_back({"plan-milk-over", "/milk", date.iso(), {}});
+    }
+  }
+
+  void hands() {
+    if (!season_.hands) return;
+    std::map<int, Day> work;
+    for (const One& one : all_)
+      for (const auto& [on, hours] : work_days(*one.problem->recipe, one.batch->steps)) {
+        work[on].amount += hours;
+        work[on].only_announced = work[on].only_announced && one.batch->announced;
+      }
+    for (const auto& [on, of] : work) {
+      const Date date = Date::from_days(on);
+      const double most =
+          season_.meetings.meets(date) ? season_.hands->meeting_day : season_.hands->other_day;
+      if (!of.only_announced && of.amount > most + 1e-6)
+        problems_.push_back({"plan-hands-over", "/labour", date.iso(), {}});
+    }
+  }
+
+  const Season& season_;
+  std::vector<One> all_;
+  outcome::Problems problems_;
+};
+
 }  // namespace
 
 outcome::Problems check_plan(const BatchProblem& problem, const BatchPlan& plan) {
-  return Judge(problem, plan).verdict();
+  return check_plans({problem}, {plan});
+}
+
+outcome::Problems check_plans(const std::vector<BatchProblem>& problems,
+                              const std::vector<BatchPlan>& plans) {
+  outcome::Problems found;
+  for (std::size_t r = 0; r < problems.size(); ++r)
+    for (outcome::Problem& problem : Judge(problems[r], plans[r]).verdict()) {
+      problem.field = under(r, problem.field);
+      found.push_back(std::move(problem));
+    }
+  outcome::append(found, SharedJudge(problems, plans).verdict());
+  return found;
 }
 
 }  // namespace wheyfield::season

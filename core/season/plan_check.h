@@ -7,7 +7,9 @@
 //   plan-window-wrong         a ready window that is not the dwell's
 //   plan-group-day            the group's work after the vessel step on a day without a meeting,
 //                             though one comes before the batch overstays
-//   plan-vessel-unknown / plan-vessel-overfull / plan-vessel-busy
+//   plan-vessel-unknown / plan-vessel-overfull / plan-vessel-underfull / plan-vessel-kind /
+//   plan-vessel-busy
+//   plan-hands-over           more hours of work on a day than the group can give
 //   plan-milk-over            more milk than can be had on a day, or on a day without milk
 //   plan-ready-wrong / plan-life-wrong
 //   plan-lot-overdrawn        more drawn than a lot holds
@@ -22,5 +24,10 @@ namespace wheyfield::season {
 
 // Empty when the plan keeps every constraint of the problem (relaxations are not honoured).
 outcome::Problems check_plan(const BatchProblem& problem, const BatchPlan& plan);
+
+// Of preparations planned together: each for itself, and what they share. The fields of the first
+// as above, of the others below /preparations/<i>.
+outcome::Problems check_plans(const std::vector<BatchProblem>& problems,
+                              const std::vector<BatchPlan>& plans);
 
 }  // namespace wheyfield::season

@@ -17,11 +17,14 @@ struct SeasonRisk {
   double all_on_time = 0.0;      // share of seasons in which every use has its serum on its day
   double litres_on_time = 0.0;   // share of all serum
   double worst_twentieth = 0.0;  // the same over the worst twentieth of the seasons
-  std::vector<double> in_full;   // one for each demand: seasons in which all of it is there in time
+  std::vector<double> others_on_time;  // share of the litres of each further preparation
+  std::vector<double> in_full;  // one for each demand: seasons in which all of it is there in time
 };
 
 // `seasons` > 0. The same seed, the same numbers, on every machine. Nothing due: all shares 1.
-SeasonRisk season_risk(const BatchProblem& problem, const BatchPlan& plan, std::uint64_t seed,
+// Of the first preparation, beside the others.
+SeasonRisk season_risk(const std::vector<BatchProblem>& problems,
+                       const std::vector<BatchPlan>& plans, std::uint64_t seed,
                        std::int64_t seasons);
 
 }  // namespace wheyfield::season

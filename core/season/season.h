@@ -15,6 +15,7 @@
 #include "crop/use_windows.h"
 #include "quantity/money.h"
 #include "quantity/quantity.h"
+#include "recipe/recipe.h"
 #include "weather/daily_series.h"
 
 namespace wheyfield::season {
@@ -79,6 +80,7 @@ struct Vessel {
   Volume size;
   Volume fill_line;  // measured, <= size
   Milk milk = Milk::heated_cooled;
+  recipe::VesselKind kind = recipe::VesselKind::bucket;
 };
 
 // Milk that can be had: the first rule that holds on a day counts.
@@ -110,6 +112,26 @@ struct Absence {
   calendar::Date on;
 };
 
+// Hours of work that the group can give to what it makes, in all, on one day.
+struct Hands {
+  double meeting_day = 0.0;  // [h]
+  double other_day = 0.0;    // [h]
+};
+
+// So much of a product is wanted from one day to another.
+struct Wanted {
+  calendar::Date by;
+  calendar::Date until;  // last day of use, >= by
+  std::int64_t ml = 0;
+};
+
+// What the season makes beside what its fields are given.
+struct Preparation {
+  const recipe::Recipe* recipe = nullptr;  // not null; passed `recipe::check`
+  int keeps_days = 0;                      // of its product, entered by the group
+  std::vector<Wanted> wanted;
+};
+
 struct Containers {
   Volume size;
   int count = 0;
@@ -131,6 +153,7 @@ struct Season {
   calendar::Weekday market = calendar::Weekday::tuesday;
   Money labour_day;
   double labour_hours = 8.0;
+  std::optional<Hands> hands;  // none: no limit
   std::vector<Place> places;
   std::vector<MilkRule> milk;
   std::vector<Vessel> vessels;
@@ -139,6 +162,7 @@ struct Season {
   std::vector<StockItem> stock;
   std::vector<Absence> absences;
   std::vector<Farm> farms;
+  std::vector<Preparation> preparations;  // each of another recipe
 
   Area area() const;
   std::size_t fields() const;

@@ -22,25 +22,35 @@ struct Need {
   Date first;
 };
 
-std::vector<Need> material_needs(const recipe::Recipe& recipe, const SeasonPlan& plan) {
-  std::vector<Need> needs;
-  for (const recipe::Material& material : recipe.materials) {
+void add_materials(const Making& making, std::vector<Need>& needs) {
+  for (const recipe::Material& material : making.recipe->materials) {
     if (!material.bought || material.id == "milk") continue;
-    Need need{material.id, material.unit, 0.0, {}};
-    for (const Batch& batch : plan.batches.batches) {
-      if (need.amount == 0.0) need.first = batch.start();
+    double amount = 0.0;
+    Date first;
+    for (const Batch& batch : making.batches->batches) {
+      if (amount == 0.0) first = batch.start();
       const double stored = static_cast<double>(batch.stored_ml) / 1000.0;
-      need.amount += recipe::scale(recipe, stored).taken(material.id);
+      amount += recipe::scale(*making.recipe, stored).taken(material.id);
     }
-    if (need.amount > 0.0) needs.push_back(need);
+    if (amount <= 0.0) continue;
+    const auto known = std::find_if(needs.begin(), needs.end(),
+                                    [&](const Need& need) { return need.item == material.id; });
+    if (known == needs.end()) {
+      needs.push_back({material.id, material.unit, amount, first});
+      continue;
+    }
+    known->amount += amount;
+    known->first = std::min(known->first, first);
   }
-  return needs;
 }
 
 double equipment_count(const reference_data::Equipment& e, const Season& season,
-                       const SeasonPlan& plan) {
-  if (e.per == "batch") return e.quantity * static_cast<double>(plan.batches.batches.size());
-  if (e.per == "vessel") return e.quantity * static_cast<double>(season.vessels.size());
+                       const std::vector<Batch>& batches) {
+  if (e.per == "batch") return e.quantity * static_cast<double>(batches.size());
+  if (e.per == "vessel")
+    return e.quantity * static_cast<double>(std::count_if(
+                            season.vessels.begin(), season.vessels.end(),
+                            [](const Vessel& v) { return v.kind == recipe::VesselKind::bucket; }));
   if (e.per == "can-without-lid")
     return e.quantity *
            std::accumulate(season.containers.begin(), season.containers.end(), 0,
@@ -48,13 +58,15 @@ double equipment_count(const reference_data::Equipment& e, const Season& season,
   return e.quantity;
 }
 
-std::vector<Need> needs(const Season& season, const recipe::Recipe& recipe,
-                        const reference_data::ReferenceData& data, const SeasonPlan& plan) {
-  std::vector<Need> all = material_needs(recipe, plan);
-  const Date first = plan.batches.batches.front().start();
+std::vector<Need> needs(const Season& season, const std::vector<Making>& made,
+                        const reference_data::ReferenceData& data) {
+  std::vector<Need> all;
+  for (const Making& making : made) add_materials(making, all);
+  const std::vector<Batch>& first = made.front().batches->batches;
+  if (first.empty()) return all;
   for (const reference_data::Equipment& e : data.equipment())
-    if (const double count = equipment_count(e, season, plan); count > 0.0)
-      all.push_back({e.item, e.unit, count, first});
+    if (const double count = equipment_count(e, season, first); count > 0.0)
+      all.push_back({e.item, e.unit, count, first.front().start()});
   return all;
 }
 
@@ -103,13 +115,11 @@ std::vector<PackChoice> cheapest_packs(const std::vector<Price>& packs, double n
   return chosen;
 }
 
-outcome::Result<Shopping> shopping(const Season& season, const recipe::Recipe& recipe,
-                                   const reference_data::ReferenceData& data,
-                                   const SeasonPlan& plan) {
+outcome::Result<Shopping> shopping(const Season& season, const std::vector<Making>& made,
+                                   const reference_data::ReferenceData& data) {
   Shopping list;
   outcome::Problems problems;
-  if (plan.batches.batches.empty()) return list;
-  for (const Need& need : needs(season, recipe, data, plan)) {
+  for (const Need& need : needs(season, made, data)) {
     ShoppingLine line{need.item, need.unit, need.amount, in_hand(season, need.item), {}, {}, {}};
     line.buy_on = calendar::last_before(season.market, need.first);
     std::vector<Price> packs;

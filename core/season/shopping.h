@@ -34,11 +34,11 @@ struct Shopping {
 // of the pack sizes; fewer packs when the cost is equal. Precondition: packs not empty, need >= 0.
 std::vector<PackChoice> cheapest_packs(const std::vector<Price>& packs, double need);
 
-// Bought inputs of the recipe (without milk, which has its own rules) and equipment.
+// Bought inputs of what is made (without milk, which has its own rules), and the equipment for the
+// first of it. Precondition: made is not empty.
 // Errors: price-missing (field /prices, value = the item), one for each item without a price;
 // price-unit (field /prices/<i>/pack) when a pack is in another unit than the need.
-outcome::Result<Shopping> shopping(const Season& season, const recipe::Recipe& recipe,
-                                   const reference_data::ReferenceData& data,
-                                   const SeasonPlan& plan);
+outcome::Result<Shopping> shopping(const Season& season, const std::vector<Making>& made,
+                                   const reference_data::ReferenceData& data);
 
 }  // namespace wheyfield::season

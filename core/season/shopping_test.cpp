@@ -119,7 +119,7 @@ TEST(SeasonShopping, ABatchOfFourLitresNeedsTwoOfMolassesAndTwoHundredGramsOfRic
   const SeasonPlan plan = planned(s);
   ASSERT_EQ(plan.batches.batches.size(), 1u);
   ASSERT_EQ(plan.batches.batches[0].stored_ml, 3500);
-  const auto list = shopping(s, serum_recipe(), bundle(), plan);
+  const auto list = shopping(s, makings(s, serum_recipe(), plan), bundle());
   ASSERT_TRUE(list.has_value());
   // 3.2 L are due; brewed in half litres. Ratios of 7 L: 3.5 L molasses, 0.35 kg rice.
   EXPECT_NEAR(line(*list, "molasses")->need, 1.75, 1e-9);
@@ -138,7 +138,7 @@ TEST(SeasonShopping, WhatIsInHandIsNotBought) {
   Season s = one_batch();
   s.stock.push_back({"marker", 1, "piece", {}});
   s.stock.push_back({"molasses", 0.5, "L", {}});
-  const auto list = shopping(s, serum_recipe(), bundle(), planned(s));
+  const auto list = shopping(s, makings(s, serum_recipe(), planned(s)), bundle());
   ASSERT_TRUE(list.has_value());
   EXPECT_TRUE(line(*list, "marker")->packs.empty());
   EXPECT_EQ(line(*list, "molasses")->in_hand, 0.5);
@@ -148,7 +148,7 @@ TEST(SeasonShopping, WhatIsInHandIsNotBought) {
 TEST(SeasonShopping, LidsAreBoughtForTheCansThatHaveNone) {
   Season s = one_batch();
   s.containers.push_back({quantity::litres(20), 6, 2});
-  const auto list = shopping(s, serum_recipe(), bundle(), planned(s));
+  const auto list = shopping(s, makings(s, serum_recipe(), planned(s)), bundle());
   ASSERT_TRUE(list.has_value());
   EXPECT_EQ(line(*list, "lid")->need, 2);
   EXPECT_EQ(line(*list, "lid")->cost.whole(), 70);
@@ -157,7 +157,7 @@ TEST(SeasonShopping, LidsAreBoughtForTheCansThatHaveNone) {
 TEST(SeasonShopping, EveryItemWithoutAPriceIsNamedOnce) {
   Season s = one_batch();
   s.prices.erase(s.prices.begin(), s.prices.begin() + 3);  // both molasses packs and the rice
-  const auto list = shopping(s, serum_recipe(), bundle(), planned(s));
+  const auto list = shopping(s, makings(s, serum_recipe(), planned(s)), bundle());
   ASSERT_FALSE(list.has_value());
   std::vector<std::string> items;
   for (const outcome::Problem& p : list.error()) {
@@ -172,7 +172,7 @@ TEST(SeasonShopping, EveryItemWithoutAPriceIsNamedOnce) {
 TEST(SeasonShopping, APriceByWeightForWhatIsMeasuredInLitresIsRefused) {
   Season s = one_batch();
   s.prices[1].unit = "kg";
-  const auto list = shopping(s, serum_recipe(), bundle(), planned(s));
+  const auto list = shopping(s, makings(s, serum_recipe(), planned(s)), bundle());
   ASSERT_FALSE(list.has_value());
   ASSERT_EQ(list.error().size(), 1u);
   EXPECT_EQ(list.error()[0].code, "price-unit");
@@ -183,7 +183,7 @@ TEST(SeasonShopping, APriceByWeightForWhatIsMeasuredInLitresIsRefused) {
 TEST(SeasonShopping, ASeasonWithoutABatchNeedsNoPrices) {
   Season s = small_season();
   s.prices.clear();
-  const auto list = shopping(s, serum_recipe(), bundle(), planned(s));
+  const auto list = shopping(s, makings(s, serum_recipe(), planned(s)), bundle());
   ASSERT_TRUE(list.has_value());
   EXPECT_TRUE(list->lines.empty());
   EXPECT_EQ(list->total.thousandths(), 0);
@@ -193,7 +193,8 @@ TEST(SeasonShopping, PacksCoverEveryNeedOnRandomSeasons) {
   int lines = 0;
   for (std::uint64_t seed = 1; seed <= wheyfield::testing::cases(40u); ++seed) {
     const Season s = wheyfield::testing::random_season(seed);
-    const auto list = shopping(s, serum_recipe(), bundle(), wheyfield::testing::random_plan(seed));
+    const auto list =
+        shopping(s, makings(s, serum_recipe(), wheyfield::testing::random_plan(seed)), bundle());
     ASSERT_TRUE(list.has_value()) << "seed " << seed;
     Money total;
     for (const ShoppingLine& l : list->lines) {

@@ -26,10 +26,11 @@ class Sparing {
     const auto [soonest, latest] = std::minmax_element(days.begin(), days.end());
     for (Date day = *soonest; day <= *latest; day = day + 1)
       if (const auto c = ledger_.latest_start({day, day, largest}, day)) {
-        const std::int64_t ml = std::min(largest, c->most_ml);
+        const std::int64_t ml =
+            std::max(std::min(largest, c->most_ml), least_working_ml(*p_.recipe));
         if (ml < std::min(largest, p_.least_batch_ml)) continue;
         ledger_.brew(*c, ml);
-        return Batch{c->vessel, ml, *c->chain, c->ready(), c->ready() + p_.serum_life_days(), true};
+        return Batch{c->vessel, ml, *c->chain, c->ready(), c->ready() + p_.life_days(), true};
       }
     return std::nullopt;
   }

@@ -19,17 +19,25 @@ bool holds(const recipe::TaskTemplate& task, const Season& season, const Vessel&
 
 // Work of the group on a day without a meeting goes to the keeper and helpers; who helps is agreed
 // at the last meeting before.
-void agree_on_helpers(const Season& season, Date day, std::size_t batch,
+void agree_on_helpers(const Season& season, Date day, const Making& making, std::size_t batch,
                       const words::Values& amounts, std::vector<Task>& all) {
   const auto meeting = season.meetings.last_up_to(day - 1);
   if (!meeting || *meeting < season.from) return;
   words::Values values = amounts;
   values.insert_or_assign("day", day);
-  all.push_back({*meeting, "agree-helpers", recipe::Who::trainer, batch, std::move(values), {}});
+  all.push_back({*meeting,
+                 "agree-helpers",
+                 recipe::Who::trainer,
+                 batch,
+                 making.preparation,
+                 std::move(values),
+                 {}});
 }
 
-void batch_tasks(const Season& season, const recipe::Recipe& recipe, const Batch& batch,
-                 std::size_t index, std::vector<Task>& all) {
+void batch_tasks(const Season& season, const Making& making, std::size_t index,
+                 std::vector<Task>& all) {
+  const recipe::Recipe& recipe = *making.recipe;
+  const Batch& batch = making.batches->batches[index];
   const Vessel& vessel = season.vessels[batch.vessel];
   const words::Values amounts = batch_values(season, recipe, batch);
   std::set<int> helped;
@@ -47,9 +55,9 @@ void batch_tasks(const Season& season, const recipe::Recipe& recipe, const Batch
       values.insert_or_assign("use_by", batch.use_by);
       const bool alone = task.who == recipe::Who::group && !season.meetings.meets(day);
       if (alone && helped.insert(day.days()).second)
-        agree_on_helpers(season, day, index, amounts, all);
+        agree_on_helpers(season, day, making, index, amounts, all);
       all.push_back({day, task.id, alone ? recipe::Who::helpers : task.who, index,
-                     std::move(values), task.cautions});
+                     making.preparation, std::move(values), task.cautions});
     }
   }
 }
@@ -119,6 +127,7 @@ void use_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& 
                    event != "seed-soak" ? "use" : (by_seed ? "soak-by-seed" : "soak-weighed"),
                    recipe::Who::group,
                    {},
+                   {},
                    std::move(values),
                    use_cautions(event)});
     stand_water(season, g.farms, all.back().cautions);
@@ -140,6 +149,7 @@ void hand_out_tasks(const Season& season, const SeasonPlan& plan, std::vector<Ta
          by_seed ? "hand-out-by-seed" : "hand-out",
          recipe::Who::trainer,
          {},
+         {},
          {{"n", of.second.size()}, {"litres", Decimal{static_cast<double>(of.first) / 1000.0, 3}}},
          {"label-not-food", "gas-pressure"}});
     stand_water(season, of.second, all.back().cautions);
@@ -147,11 +157,18 @@ void hand_out_tasks(const Season& season, const SeasonPlan& plan, std::vector<Ta
 }
 
 // The last market day before the first batch: the shopping list is for the whole season.
-void market_task(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
-  if (plan.batches.batches.empty()) return;
-  const Date day = calendar::last_before(season.market, plan.batches.batches.front().start());
-  all.push_back(
-      {day, "market", recipe::Who::trainer, {}, {{"n", plan.batches.batches.size()}}, {}});
+void market_task(const Season& season, const std::vector<Making>& all_made,
+                 std::vector<Task>& all) {
+  std::size_t batches = 0;
+  std::optional<Date> first;
+  for (const Making& making : all_made)
+    for (const Batch& batch : making.batches->batches) {
+      first = first ? std::min(*first, batch.start()) : batch.start();
+      ++batches;
+    }
+  if (!first) return;
+  const Date day = calendar::last_before(season.market, *first);
+  all.push_back({day, "market", recipe::Who::trainer, {}, {}, {{"n", batches}}, {}});
 }
 
 }  // namespace
@@ -165,7 +182,7 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
                        {"place", season.places[vessel.place].name},
                        {"stored", Decimal{stored, recipe::amount_places}}};
   const auto filled = batch.steps[static_cast<std::size_t>(std::max(0, recipe.vessel_step()))].from;
-  if (const MilkRule* rule = season.milk_on(filled)) {
+  if (const MilkRule* rule = season.milk_on(filled); rule && recipe.material("milk")) {
     const Money worth = rule->price.times(stored * milk_per_product(recipe));
     values.insert_or_assign("worth", Decimal{static_cast<double>(worth.whole()), 0});
     values.insert_or_assign("currency", season.currency);
@@ -182,9 +199,11 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
 std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe,
                         const SeasonPlan& plan) {
   std::vector<Task> all;
-  market_task(season, plan, all);
-  for (std::size_t i = 0; i < plan.batches.batches.size(); ++i)
-    batch_tasks(season, recipe, plan.batches.batches[i], i, all);
+  const std::vector<Making> all_made = makings(season, recipe, plan);
+  market_task(season, all_made, all);
+  for (const Making& making : all_made)
+    for (std::size_t i = 0; i < making.batches->batches.size(); ++i)
+      batch_tasks(season, making, i, all);
   hand_out_tasks(season, plan, all);
   use_tasks(season, plan, all);
   std::stable_sort(all.begin(), all.end(),

@@ -20,5 +20,7 @@ struct BatchYield {
 
 // One for each batch, in their order.
 std::vector<BatchYield> batch_yields(const recipe::Recipe& recipe, const SeasonPlan& plan);
+// Of a preparation.
+std::vector<BatchYield> batch_yields(const recipe::Recipe& recipe, const PreparationPlan& plan);
 
 }  // namespace wheyfield::season

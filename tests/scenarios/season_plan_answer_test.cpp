@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "api/plan_page_ids.h"
+#include "support/beside.h"
 #include "support/plan_scenario.h"
 
 namespace wheyfield {
@@ -49,7 +50,7 @@ TEST_F(SeasonPlanAnswer, ThePlanHasEveryPartThatOthersRelyOn) {
 
 TEST_F(SeasonPlanAnswer, ThePagesAreThoseThatAreKnownBeforeAnyPlanIsMade) {
   std::vector<std::string> ids;
-  const Json plan = facade.plan(practice(), true);
+  const Json plan = facade.plan(testing::with_juice_and_heap(practice()), true);
   for (const Json& one : plan["pages"]) {
     const std::string id = one["id"];
     EXPECT_TRUE(api::is_plan_page(id)) << id;

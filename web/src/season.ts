@@ -15,6 +15,7 @@ export interface Season {
   prices: Price[];
   stock?: StockItem[];
   produce?: Produce[];
+  preparations?: Preparation[];
   absences?: Absence[];
   farms: Farm[];
 }
@@ -79,7 +80,8 @@ export interface Vessel {
   at: string;
   size: string;
   fill_line: string;
-  milk: 'heated' | 'raw';
+  milk?: 'heated' | 'raw';
+  kind?: 'bucket' | 'heap';
 }
 
 export interface Container {
@@ -98,6 +100,8 @@ export interface Water {
 export interface Labour {
   day: string;
   hours: string;
+  meeting_day_hours?: string;
+  other_day_hours?: string;
 }
 
 export interface Price {
@@ -116,6 +120,14 @@ export interface Produce {
   crop: string;
   price: string;
   per: string;
+}
+
+export interface Preparation {
+  recipe: string;
+  amount: string;
+  by: string;
+  until?: string;
+  keeps: string;
 }
 
 export interface Absence {

@@ -1,0 +1,195 @@
+// "Beside the serum we want three litres of plant juice by mid April and a heap of compost in May:
+// does it all fit our three buckets and our hands?"
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include <support/beside.h>
+
+namespace wheyfield {
+namespace {
+
+using testing::Facade;
+using testing::Json;
+using testing::practice;
+using testing::problem;
+using testing::with_juice_and_heap;
+
+class Preparations : public ::testing::Test {
+ protected:
+  Json refused(const Json& season, const char* code, const char* field) {
+    const Json answer = facade.plan(season);
+    Json found = problem(answer, code);
+    EXPECT_FALSE(found.is_null()) << code << " in " << answer["problems"].dump(1);
+    if (found.is_null()) return found;
+    EXPECT_EQ(found["field"], field);
+    EXPECT_EQ(found["severity"], "error");
+    EXPECT_EQ(found["text"].get<std::string>().find("[problem."), std::string::npos);
+    EXPECT_EQ(found["text"].get<std::string>().find("[cure."), std::string::npos);
+    EXPECT_FALSE(answer.contains("preparations"));
+    return found;
+  }
+
+  Facade facade;
+  Json season = with_juice_and_heap(practice());
+};
+
+std::vector<Json> all_batches(const Json& plan) {
+  std::vector<Json> all(plan["batches"].begin(), plan["batches"].end());
+  for (const Json& made : plan["preparations"])
+    all.insert(all.end(), made["batches"].begin(), made["batches"].end());
+  return all;
+}
+
+// The days on which a batch stands in its season vessel.
+std::pair<std::string, std::string> stands(const Json& batch) {
+  for (const Json& step : batch["steps"])
+    if (step["step"] == "milk" || step["step"] == "ferment" || step["step"] == "heat")
+      return {step["from"], step["to"]};
+  return {};
+}
+
+TEST_F(Preparations, JuiceAndCompostArePlannedBesideTheSerum) {
+  const Json plan = facade.plan(season, true);
+  ASSERT_TRUE(plan.contains("preparations")) << plan["problems"];
+  ASSERT_EQ(plan["preparations"].size(), 2U);
+  for (const Json& made : plan["preparations"]) {
+    EXPECT_EQ(made["wanted"][0]["short_ml"], 0) << made;
+    EXPECT_FALSE(made["batches"].empty());
+    EXPECT_GT(made["on_time"], 0.5);
+  }
+  EXPECT_EQ(plan["preparations"][0]["name"], "fermented plant juice");
+  EXPECT_EQ(plan["preparations"][1]["batches"][0]["vessel"], "heap place");
+  EXPECT_TRUE(plan["preparations"][0]["batches"][0]["milk"].is_null());
+  std::set<std::string> named;
+  for (const Json& batch : all_batches(plan)) named.insert(batch["id"]);
+  EXPECT_EQ(named.size(), all_batches(plan).size());
+  EXPECT_TRUE(plan["plan"]["gap"].is_number());
+}
+
+TEST_F(Preparations, NoVesselIsInUseTwice) {
+  const Json plan = facade.plan(season);
+  const std::vector<Json> all = all_batches(plan);
+  for (std::size_t i = 0; i < all.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      if (all[i]["vessel"] != all[j]["vessel"]) continue;
+      const auto a = stands(all[i]), b = stands(all[j]);
+      EXPECT_TRUE(a.second <= b.first || b.second <= a.first) << all[i]["id"] << all[j]["id"];
+    }
+}
+
+TEST_F(Preparations, TheShoppingListIsForAllAndTheCostOfSerumStaysItsOwn) {
+  const Json before = facade.plan(practice()), plan = facade.plan(season);
+  std::map<std::string, double> need;
+  for (const Json& line : plan["shopping"]["lines"]) need[line["item"]] = line["need"];
+  EXPECT_GT(need["sugar"], 0.0);
+  EXPECT_GT(need["molasses"], 0.0);
+  EXPECT_EQ(plan["cost"]["bought"], before["cost"]["bought"]);
+  const double beside = plan["cost"]["beside"]["bought"];
+  EXPECT_DOUBLE_EQ(plan["shopping"]["total"].get<double>(),
+                   plan["cost"]["bought"].get<double>() + beside);
+  EXPECT_GT(plan["cost"]["beside"]["labour_hours"], 10.0) << "building and turning a heap";
+}
+
+TEST_F(Preparations, TheHeapIsTurnedSevenTimesOnItsDays) {
+  const Json plan = facade.plan(season);
+  const std::string built = plan["preparations"][1]["batches"][0]["start"];
+  const auto first = calendar::parse_date(built).value();
+  std::vector<int> turned;
+  for (const Json& task : plan["tasks"])
+    if (task["task"] == "turn-heap")
+      turned.push_back(calendar::parse_date(task["date"].get<std::string>()).value() - first);
+  EXPECT_EQ(turned, (std::vector<int>{4, 6, 8, 10, 12, 14, 16}));
+}
+
+TEST_F(Preparations, ThePagesSayWhatIsMadeAndItsCautions) {
+  const Json plan = facade.plan(season, true);
+  std::string text;
+  for (const Json& page : plan["pages"])
+    if (page["id"] == "preparations" || page["id"] == "summary" || page["id"] == "cost")
+      text += page.dump();
+  EXPECT_NE(text.find("fermented plant juice"), std::string::npos);
+  EXPECT_NE(text.find("kg brown sugar"), std::string::npos);
+  EXPECT_NE(text.find("Not in it: what is also made"), std::string::npos);
+  EXPECT_EQ(plan.dump().find("[preparation."), std::string::npos);
+  std::set<std::string> cautions;
+  for (const Json& caution : plan["cautions"]) cautions.insert(caution["id"]);
+  EXPECT_EQ(cautions.count("juice-evidence"), 1U);
+}
+
+TEST_F(Preparations, WhatCannotBeReadyIsSaidWithItsLitres) {
+  season["preparations"][0]["by"] = "2027-03-06";
+  season["preparations"][0].erase("until");
+  const Json plan = facade.plan(season, true);
+  EXPECT_EQ(plan["preparations"][0]["wanted"][0]["short_ml"], 3000);
+  EXPECT_NE(plan["pages"][0].dump().find("3.000 L of it cannot be ready"), std::string::npos);
+}
+
+TEST_F(Preparations, AChangedPlanKeepsWhatWasAnnouncedOfEach) {
+  const Json was = facade.plan(season);
+  const Json answer = facade.ask("season.change", {{"season", season},
+                                                   {"was", was},
+                                                   {"on", "2027-03-28"},
+                                                   {"announced_until", "2027-04-08"},
+                                                   {"failed", {"P1"}}});
+  ASSERT_TRUE(answer.contains("changes")) << answer["problems"];
+  std::map<std::string, std::string> what;
+  for (const Json& one : answer["changes"])
+    if (one["before"].is_string()) what[one["before"]] = one["what"];
+  EXPECT_EQ(what["P1"], "failed");
+  EXPECT_EQ(what["H1"], "kept");
+  EXPECT_EQ(answer["preparations"][1]["batches"][0]["id"], "H1");
+  for (const Json& batch : answer["preparations"][0]["batches"]) EXPECT_NE(batch["id"], "P1");
+}
+
+TEST_F(Preparations, FewHoursOfWorkAreKeptToOnEveryDay) {
+  season["labour"]["meeting_day_hours"] = "12";
+  season["labour"]["other_day_hours"] = "7";
+  const Json plan = facade.plan(season);
+  ASSERT_TRUE(plan.contains("preparations")) << plan["problems"];
+  EXPECT_EQ(plan["preparations"][1]["wanted"][0]["short_ml"], 0);
+  season["labour"]["other_day_hours"] = "1";
+  season["labour"]["meeting_day_hours"] = "1";
+  const Json tired = facade.plan(season);
+  EXPECT_TRUE(tired["batches"].empty());
+  std::string said;
+  for (const Json& one : tired["problems"])
+    if (one["code"] == "season-short") said += one["text"].get<std::string>();
+  EXPECT_NE(said.find("More hours of work on the days of handling would help."), std::string::npos);
+}
+
+TEST_F(Preparations, MistakesAreNamedWithTheirCure) {
+  Json wrong = season;
+  wrong["preparations"][0]["recipe"] = "lactic-serum";
+  refused(wrong, "preparation-own", "/preparations/0/recipe");
+  wrong = season;
+  wrong["preparations"][1]["recipe"] = "compost";
+  refused(wrong, "recipe-unknown", "/preparations/1/recipe");
+  wrong = season;
+  wrong["preparations"][0]["by"] = "2026-04-15";
+  refused(wrong, "preparation-outside", "/preparations/0/by");
+  wrong = season;
+  wrong["preparations"][0]["until"] = "2027-04-01";
+  refused(wrong, "preparation-until-before", "/preparations/0/until");
+  wrong = season;
+  wrong["preparations"].push_back(wrong["preparations"][0]);
+  wrong["preparations"][2]["by"] = "2027-05-01";
+  wrong["preparations"][2]["keeps"] = "60 days";
+  refused(wrong, "preparation-keeps-differ", "/preparations/2/keeps");
+  wrong = season;
+  wrong["vessels"].erase(3);
+  const Json none = refused(wrong, "no-heap-fits", "/vessels");
+  EXPECT_NE(none["text"].get<std::string>().find("1,000 L"), std::string::npos);
+  wrong = season;
+  wrong["vessels"][3]["fill_line"] = "800 L";
+  refused(wrong, "no-heap-fits", "/vessels");
+  wrong = season;
+  wrong["labour"]["other_day_hours"] = "7";
+  refused(wrong, "missing", "/labour/meeting_day_hours");
+  wrong = season;
+  wrong["prices"].erase(wrong["prices"].size() - 1);
+  refused(wrong, "price-missing", "/prices");
+}
+
+}  // namespace
+}  // namespace wheyfield

@@ -18,10 +18,10 @@ struct EnteredPreparation {
 };
 
 struct ReadSeason {
-  season::Season season;                          // without preparations
+  season::Season season;                         // without preparations
   std::vector<EnteredPreparation> preparations;  // in the order of the file
-  outcome::Problems remarks;         // questions and notices that do not stop the plan
-  reference_data::UsedSources used;  // of the temperatures
+  outcome::Problems remarks;                     // questions and notices that do not stop the plan
+  reference_data::UsedSources used;              // of the temperatures
 };
 
 // `today` judges only what was seen. `body` is the season object itself ({"season": {...}, "farms":

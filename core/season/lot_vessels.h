@@ -28,6 +28,8 @@ class LotVessels {
 
   const std::vector<std::vector<std::size_t>>& kinds() const { return kinds_; }
   int count(std::size_t kind) const { return count_[kind]; }
+  // Of one vessel, that works.
+  lot_sizing::Units least(std::size_t product) const { return least_[product]; }
 
   // Every choice of vessels of the place that holds more than without its smallest, up to six
   // vessels and 64 choices; no more than `most` is wanted.

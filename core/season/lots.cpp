@@ -194,7 +194,8 @@ class Writing {
     session.start = day(chain->front().from);
     session.ready = day(chain->back().to);
     session.use_by = session.ready + p.life_days();
-    Units most = product(r).total_due();
+    // A batch that works may be more than is due.
+    Units most = std::max(product(r).total_due(), vessels_.least(r));
     if (milk > 0.0) {
       const MilkRule* rule = season_.milk_on(fill_day);
       if (!rule && !p.milk_without_limit) return;

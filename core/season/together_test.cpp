@@ -50,6 +50,17 @@ double most_hours_on_a_day(const Season& season, const std::vector<BatchPlan>& p
   return most;
 }
 
+// Thousandths of the wages of all batches but spares.
+std::int64_t labour_of(const std::vector<BatchProblem>& problems,
+                       const std::vector<BatchPlan>& plans) {
+  double hours = 0.0;
+  for (std::size_t r = 0; r < plans.size(); ++r)
+    for (const Batch& b : plans[r].batches)
+      if (!b.spare) hours += recipe::labour_hours(*problems[r].recipe);
+  const Season& season = *problems.front().season;
+  return season.labour_day.times(0.999 * hours / season.labour_hours).thousandths();
+}
+
 TEST(Together, EachStandsInAVesselOfItsKindAndIsNamedByItsRecipe) {
   const Season season = maize_and_more();
   std::vector<BatchProblem> problems = problems_of(season);
@@ -99,6 +110,7 @@ TEST(Together, RandomSeasonsKeepEveryLimitAndAreNoShorterThanOneAfterTheOther) {
     const Certificate& proven = plans.front().certificate.value();
     EXPECT_FALSE(proven.cost < proven.bound) << seed;
     EXPECT_GE(proven.gap, 0.0) << seed;
+    EXPECT_GE(proven.cost.thousandths(), labour_of(problems, plans)) << seed;
     // Alone it is never worse off, by what is measured first.
     const BatchPlan alone = LotPlanner(sparing()).plan(problems.front());
     if (alone.certificate->least_short) {

@@ -105,6 +105,7 @@ Json unavoidable_json(const Explained& e) {
     lifted.push_back({{"limit", one.limit}, {"at_least_ml", one.at_least_ml}});
   return {{"short_ml", e.what.short_ml},
           {"at_least_ml", e.what.at_least_ml},
+          {"earliest_ready", e.what.earliest_ready ? Json(e.what.earliest_ready->iso()) : Json()},
           {"days", std::move(days)},
           {"not_enough_alone", std::move(lifted)}};
 }
@@ -121,6 +122,8 @@ sheet::Page explain_page(const Explained& e) {
   page.heading(w.text("explain.unavoidable"));
   page.text(w.text(e.what.at_least_ml > 0 ? "explain.at-least" : "explain.perhaps-avoidable",
                    {{"least", litres(e.what.at_least_ml)}, {"short", litres(e.what.short_ml)}}));
+  if (const auto& first = e.what.earliest_ready; first && e.what.days.front().collect < *first)
+    page.text(w.text("explain.earliest", {{"day", *first}}));
   for (const season::Lifted& one : e.what.lifted)
     page.text(w.text("explain.not-" + one.limit, {{"least", litres(one.at_least_ml)}}));
   page.heading(w.text("explain.what-cures"));

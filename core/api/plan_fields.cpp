@@ -87,6 +87,7 @@ Json preparation_json(const WorkedPlan& w, std::size_t i) {
   return {{"recipe", recipe.id},
           {"name", recipe_name(w.words(), recipe)},
           {"wanted", std::move(wanted)},
+          {"earliest_ready", plan.earliest_ready ? Json(plan.earliest_ready->iso()) : Json()},
           {"on_time", w.plan.risk ? Json(rounded(plan.on_time, 6)) : Json()},
           {"batches",
            batches_json(w, recipe, plan.batches.batches, season::batch_yields(recipe, plan))}};

@@ -48,11 +48,14 @@ std::vector<std::string> preparation_lines(const PageWords& w, std::size_t prepa
   for (std::size_t d = 0; d < plan.due.size(); ++d) {
     const season::Demand& due = plan.due[d];
     const std::int64_t missing = plan.batches.short_ml[d];
-    lines.push_back(w.say(missing > 0 ? "preparation.short" : "preparation.met",
-                          {{"litres", about(w, due.ml)},
-                           {"by", due.collect},
-                           {"until", due.last_use},
-                           {"missing", about(w, missing)}}));
+    const bool too_early = missing > 0 && plan.earliest_ready && due.collect < *plan.earliest_ready;
+    lines.push_back(
+        w.say(missing > 0 ? "preparation.short" : "preparation.met",
+              {{"litres", about(w, due.ml)},
+               {"by", due.collect},
+               {"until", due.last_use},
+               {"missing", about(w, missing)}}) +
+        (too_early ? " " + w.say("preparation.earliest", {{"day", *plan.earliest_ready}}) : ""));
   }
   if (w.worked.plan.risk)
     lines.push_back(

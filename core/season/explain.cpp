@@ -35,6 +35,7 @@ class Explaining {
     explanation_.short_ml = turn_.plan.total_short();
     if (explanation_.short_ml == 0) return std::move(explanation_);
     explanation_.at_least_ml = least_short_ml(problem(), bounds_);
+    explanation_.earliest_ready = earliest_ready(problem());
     short_days();
     lift_limits();
     look_for_cures();

@@ -51,10 +51,11 @@ struct ShortDay {
 };
 
 struct Explanation {
-  std::int64_t short_ml = 0;     // of the plan
-  std::int64_t at_least_ml = 0;  // no plan leaves less short
-  std::vector<ShortDay> days;    // on which the plan falls short
-  std::vector<Lifted> lifted;    // those that leave something short
+  std::int64_t short_ml = 0;                     // of the plan
+  std::int64_t at_least_ml = 0;                  // no plan leaves less short
+  std::vector<ShortDay> days;                    // on which the plan falls short
+  std::optional<calendar::Date> earliest_ready;  // no batch at all is ready before it
+  std::vector<Lifted> lifted;                    // those that leave something short
   std::vector<Cure> cures;  // at most three, cheapest first; of what leaves nothing short, else
                             // what leaves least, one of it
 };

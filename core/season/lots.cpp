@@ -388,4 +388,15 @@ std::int64_t least_short_ml(const BatchProblem& problem, const lot_sizing::Effor
   return lot_sizing::plan(lots.problem, effort).bound * lots.unit_ml.front();
 }
 
+std::optional<Date> earliest_ready(const BatchProblem& problem) {
+  BatchProblem open = problem;
+  open.demand.push_back({problem.season->to, problem.season->to, 1000});
+  ChainTable chains(open);
+  const LotProblem lots = to_lots({{&open, &chains}}, Rounding::in_favour);
+  std::optional<Date> first;
+  for (const lot_sizing::Session& session : lots.problem.products.front().sessions)
+    first = std::min(first.value_or(lots.day0 + session.ready), lots.day0 + session.ready);
+  return first;
+}
+
 }  // namespace wheyfield::season

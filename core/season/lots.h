@@ -9,6 +9,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "lot_sizing/problem.h"
@@ -59,5 +60,9 @@ std::vector<BatchPlan> from_lots(const std::vector<Prepared>& all, const LotProb
 // preparations set aside. Proven: a bound of the planner's programme with nothing but misses to
 // pay.
 std::int64_t least_short_ml(const BatchProblem& problem, const lot_sizing::Effort& effort = {});
+
+// The first day on which any batch can be ready, by the first start, the milk and the vessels.
+// None when none can until the season's end.
+std::optional<calendar::Date> earliest_ready(const BatchProblem& problem);
 
 }  // namespace wheyfield::season

@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "season/lots.h"
 #include "season/plan_check.h"
 #include "season/tasks.h"
 
@@ -186,7 +187,9 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
     name_batches(due->others[i], turn.others[i]);
     plans.push_back(turn.others[i]);
     plan.others.push_back(
-        {due->others[i].demand, due->others[i].opening, std::move(turn.others[i]), 0.0});
+        {due->others[i].demand, due->others[i].opening, std::move(turn.others[i]), 0.0, {}});
+    if (plan.others.back().batches.total_short() > 0)
+      plan.others.back().earliest_ready = earliest_ready(due->others[i]);
   }
   plan.broken = check_plans(problems, plans);
   for (FieldUse& use : due->uses) plan.uses.push_back({std::move(use), true, {}, 0, 0.0});

@@ -33,6 +33,7 @@ struct PreparationPlan {
   std::vector<Lot> opening;
   BatchPlan batches;
   double on_time = 0.0;  // share of its litres over the simulated seasons
+  std::optional<calendar::Date> earliest_ready = {};  // looked for when something is short
 };
 
 // What is missing on one hand-out day for one use, and which limit, when lifted alone, makes it

@@ -123,6 +123,9 @@ TEST_F(Preparations, WhatCannotBeReadyIsSaidWithItsLitres) {
   const Json plan = facade.plan(season, true);
   EXPECT_EQ(plan["preparations"][0]["wanted"][0]["short_ml"], 3000);
   EXPECT_NE(plan["pages"][0].dump().find("3.000 L of it cannot be ready"), std::string::npos);
+  // Started on 4 March: a day under the weight and ten for the late end of the ferment.
+  EXPECT_EQ(plan["preparations"][0]["earliest_ready"], "2027-03-15");
+  EXPECT_NE(plan["pages"][0].dump().find("can be ready is Mon 15 Mar"), std::string::npos);
 }
 
 TEST_F(Preparations, AChangedPlanKeepsWhatWasAnnouncedOfEach) {

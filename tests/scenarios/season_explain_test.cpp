@@ -24,6 +24,9 @@ TEST(SeasonExplain, TheShortWeekIsProvenAndItsCureWrittenIntoTheFileMakesThePlan
   EXPECT_EQ(why["unavoidable"]["short_ml"], 3623);
   EXPECT_EQ(why["unavoidable"]["at_least_ml"], 3620);
   EXPECT_EQ(why["unavoidable"]["days"][0]["collect_on"], "2027-03-11");
+  // Started on Thursday 4 March, poured a week later, emptied at the meeting of 18 March.
+  EXPECT_EQ(why["unavoidable"]["earliest_ready"], "2027-03-18");
+  EXPECT_NE(why["pages"].dump().find("can be ready is Thu 18 Mar"), std::string::npos);
   std::string not_alone;
   for (const Json& one : why["unavoidable"]["not_enough_alone"])
     not_alone += one["limit"].get<std::string>() + " ";

@@ -111,7 +111,8 @@ outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Seas
   if (turn.plan.certificate) day.proven = *turn.plan.certificate;
   season::SeasonPlan plan;
   plan.batches = std::move(turn.plan);
-  for (season::BatchPlan& other : turn.others) plan.others.push_back({{}, {}, std::move(other), 0.0, {}});
+  for (season::BatchPlan& other : turn.others)
+    plan.others.push_back({{}, {}, std::move(other), 0.0, {}});
   const std::vector<season::Making> all = season::makings(season, recipe, plan);
   for (const season::Making& making : all) note_recipe(*making.recipe, used);
   if (const auto priced = season::shopping(season, all, data); !priced)

@@ -56,24 +56,26 @@ class Was {
  public:
   Was(const json& was, std::vector<std::string> failed) : was_(was), failed_(std::move(failed)) {}
 
-  // Of the season's own recipe, then of each preparation.
-  Result<std::vector<std::vector<ToldBatch>>> batches(const SoundSeason& sound) const {
+  // Of the season's own recipe, of each preparation, then of those that the season has no more.
+  Result<std::vector<std::vector<ToldBatch>>> batches(const Session& session,
+                                                      const SoundSeason& sound) const {
     if (!was_.contains("batches")) return failure({"was-no-plan", "/was", "", {}});
-    std::vector<std::vector<ToldBatch>> told(1 + sound.read.season.preparations.size());
-    if (Problems problems = read_list(was_, *sound.recipe, "/was", told.front()); !problems.empty())
-      return failure(std::move(problems));
-    for (std::size_t i = 1; i < told.size(); ++i) {
-      const recipe::Recipe& recipe = *sound.read.season.preparations[i - 1].recipe;
-      const json& all = list_in(was_, "preparations");
-      for (std::size_t k = 0; k < all.size(); ++k)
-        if (journal::text_in(all[k], "recipe") == recipe.id)
-          if (Problems problems =
-                  read_list(all[k], recipe, "/was/preparations/" + std::to_string(k), told[i]);
-              !problems.empty())
-            return failure(std::move(problems));
+    const std::vector<season::Preparation>& now = sound.read.season.preparations;
+    std::vector<std::vector<ToldBatch>> told(1 + now.size());
+    Problems problems = read_list(was_, *sound.recipe, "/was", told.front());
+    const json& all = list_in(was_, "preparations");
+    for (std::size_t k = 0; k < all.size() && problems.empty(); ++k) {
+      const std::string field = "/was/preparations/" + std::to_string(k);
+      const recipe::Recipe* recipe = session.recipe(journal::text_in(all[k], "recipe"));
+      if (recipe == nullptr) return failure({"was-no-plan", field, "", {}});
+      const auto at = std::find_if(now.begin(), now.end(),
+                                   [&](const auto& made) { return made.recipe == recipe; });
+      const auto place = static_cast<std::size_t>(at - now.begin()) + 1;
+      if (at == now.end()) told.emplace_back();
+      problems = read_list(all[k], *recipe, field, at == now.end() ? told.back() : told[place]);
     }
-    if (Problems problems = unknown_failed(told); !problems.empty())
-      return failure(std::move(problems));
+    if (problems.empty()) problems = unknown_failed(told);
+    if (!problems.empty()) return failure(std::move(problems));
     return told;
   }
 
@@ -146,6 +148,18 @@ class Was {
   const json& was_;
   std::vector<std::string> failed_;
 };
+
+// A batch that stands, or that people were told of, cannot be planned around when the season does
+// not say any more what it is.
+Problems still_standing(const std::vector<std::vector<ToldBatch>>& told, std::size_t first, Date on,
+                        Date until) {
+  Problems problems;
+  for (std::size_t i = first; i < told.size(); ++i)
+    for (const ToldBatch& batch : told[i])
+      if (!batch.failed && batch.start <= until && batch.ready > on)
+        problems.push_back({"announced-preparation-gone", "/preparations", batch.name, {}});
+  return problems;
+}
 
 // Of the season's own recipe, or of one of its preparations.
 struct Replanned {
@@ -283,18 +297,21 @@ Result<Answer> season_change(const Session& session, const json& body) {
   std::vector<std::vector<ToldBatch>> told;
   const auto read_announced =
       [&](const SoundSeason& sound) -> Result<std::vector<season::Announced>> {
-    auto batches = was.batches(sound);
+    auto batches = was.batches(session, sound);
     if (!batches) return failure(batches.error());
     told = std::move(*batches);
     const season::Season& season = sound.read.season;
     const Date until = asked_until.value_or(season.meetings.first_from(on).value_or(on));
     std::vector<season::Announced> all;
-    for (std::size_t i = 0; i < told.size(); ++i) {
+    if (Problems gone = still_standing(told, 1 + season.preparations.size(), on, until);
+        !gone.empty())
+      return failure(std::move(gone));
+    for (std::size_t i = 0; i <= season.preparations.size(); ++i) {
       const bool own = i == 0;
       auto one =
           season::announced(season, own ? *sound.recipe : *season.preparations[i - 1].recipe,
                             own ? season.serum_life_days : season.preparations[i - 1].keeps_days,
-                            plan_rules(session), told[i], {on, until});
+                            plan_rules(session, *sound.recipe), told[i], {on, until});
       if (!one) return failure(one.error());
       all.push_back(std::move(*one));
     }
@@ -306,9 +323,11 @@ Result<Answer> season_change(const Session& session, const json& body) {
   if (!worked) return failure(worked.error());
   Changed changed{*worked, {}, was, on};
   const std::vector<season::Making> made = worked->makings();
-  for (std::size_t i = 0; i < made.size(); ++i)
-    changed.all.push_back({&told[i], made[i].batches,
-                           season::differences(worked->season, told[i], *made[i].batches)});
+  const season::BatchPlan nothing;
+  for (std::size_t i = 0; i < told.size(); ++i) {
+    const season::BatchPlan& now = i < made.size() ? *made[i].batches : nothing;
+    changed.all.push_back({&told[i], &now, season::differences(worked->season, told[i], now)});
+  }
   const std::vector<std::string> why = reasons(changed);
   add_plan_fields(*worked, answer);
   answer.fields["changes"] = differences_json(changed);

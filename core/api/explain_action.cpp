@@ -144,7 +144,7 @@ Result<Answer> season_explain(const Session& session, const json& body) {
   answer.used = std::move(sound->read.used);
   const season::Season& season = sound->read.season;
   const auto due = season::due_season(season, *sound->recipe, session.crops, session.data,
-                                      plan_rules(session), answer.used);
+                                      plan_rules(session, *sound->recipe), answer.used);
   if (!due) return failure(due.error());
   const int search = static_cast<int>(session.data.constant("cure-search").value);
   answer.used.note(session.data.constant("cure-search").origin, "cure-search");

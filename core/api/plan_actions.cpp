@@ -63,16 +63,15 @@ void note_storage(const WorkedPlan& worked, Problems& problems) {
   double room = 0.0;
   for (const season::Containers& cans : worked.season.containers)
     room += quantity::in_millilitres(cans.size) * cans.count * filled;
-  const auto peak =
-      std::max_element(worked.stock.begin(), worked.stock.end(),
-                       [](const auto& a, const auto& b) { return a.balance_ml < b.balance_ml; });
-  if (static_cast<double>(peak->balance_ml) <= room + 0.5) return;
+  const season::StockPeak peak =
+      season::stock_peak(worked.season, worked.recipe, worked.plan, worked.stock);
+  if (static_cast<double>(peak.ml) <= room + 0.5) return;
   const auto litres = [&](double ml) { return worked.words().number({ml / 1000.0, 1}); };
   problems.push_back({"storage-short",
                       "/containers",
                       litres(room),
-                      {{"peak", litres(static_cast<double>(peak->balance_ml))},
-                       {"day", worked.words().date(peak->date)},
+                      {{"peak", litres(static_cast<double>(peak.ml))},
+                       {"day", worked.words().date(peak.date)},
                        {"room", litres(room)}},
                       Severity::notice});
 }
@@ -94,6 +93,20 @@ void note_shortages(const WorkedPlan& worked, Problems& problems) {
                         worked.season.first_start.iso(),
                         {{"sentence", shortage_text(worked, s)}, {"decide", decision(worked)}},
                         Severity::question});
+}
+
+// What is wanted beside and is not in the plan.
+void note_preparations(const WorkedPlan& worked, Problems& problems) {
+  for (std::size_t i = 0; i < worked.plan.others.size(); ++i) {
+    const season::PreparationPlan& plan = worked.plan.others[i];
+    for (std::size_t d = 0; d < plan.due.size(); ++d)
+      if (plan.batches.short_ml[d] > 0)
+        problems.push_back({"preparation-short",
+                            "/preparations",
+                            recipe_name(worked.words(), *worked.season.preparations[i].recipe),
+                            {{"sentence", wanted_text(worked, i, d)}},
+                            Severity::question});
+  }
 }
 
 // A use on leaves that are eaten raw so late that the first picking would have to wait.
@@ -203,7 +216,7 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                reference_data::UsedSources& used) {
   const recipe::Recipe& recipe = *sound.recipe;
   const season::Season& season = sound.read.season;
-  const season::PlanRules rules = plan_rules(session);
+  const season::PlanRules rules = plan_rules(session, recipe);
   auto made = season::make_plan(season, recipe, session.crops, session.data, rules, planner,
                                 season::BackScheduler(), simulation, used, announced);
   if (!made) return failure(made.error());
@@ -254,6 +267,7 @@ void note_worked(const WorkedPlan& worked, Answer& answer) {
   Problems& problems = answer.problems;
   outcome::append(problems, worked.plan.notes);
   note_shortages(worked, problems);
+  note_preparations(worked, problems);
   ask_about_picking(worked, answer);
   note_raw_on_the_ground(worked, answer);
   note_past_uses(worked, problems);
@@ -299,8 +313,8 @@ void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
   answer.put_list("pages", std::move(text));
 }
 
-season::PlanRules plan_rules(const Session& session) {
-  const group::OwnBatches own = group::own_batches(session.facts);
+season::PlanRules plan_rules(const Session& session, const recipe::Recipe& recipe) {
+  const group::OwnBatches own = group::own_batches(session.facts, recipe.id);
   return season::PlanRules::of(session.data, own.failed, own.finished);
 }
 
@@ -342,6 +356,10 @@ Result<Answer> season_check(const Session& session, const json& body) {
   answer.fields["fields"] = season.fields();
   answer.fields["acres"] = quantity::rounded(quantity::in_acres(season.area()), 6);
   answer.fields["short_ml"] = worked->plan.batches.total_short();
+  std::int64_t others_short = 0;
+  for (const season::PreparationPlan& other : worked->plan.others)
+    others_short += other.batches.total_short();
+  answer.fields["preparations_short_ml"] = others_short;
   answer.fields["cure_start"] =
       worked->plan.cure_start ? Json(worked->plan.cure_start->iso()) : Json();
   if (wants_pages(body)) put_pages({check_page(session, season)}, answer);

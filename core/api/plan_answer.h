@@ -55,7 +55,7 @@ outcome::Result<SoundSeason> sound_season(const Session& session, const nlohmann
 // Everything to be said of it before it is planned.
 outcome::Problems remarks(const Session& session, const SoundSeason& sound);
 // With the share of batches that failed: the group's own once enough are recorded.
-season::PlanRules plan_rules(const Session& session);
+season::PlanRules plan_rules(const Session& session, const recipe::Recipe& recipe);
 
 constexpr season::Simulation usual_seasons{1, 2000};
 
@@ -100,6 +100,8 @@ words::Values caution_values(const WorkedPlan& worked, const season::Task& task)
 std::vector<std::string> shortage_events(const WorkedPlan& worked,
                                          const season::Shortage& shortage);
 std::string shortage_text(const WorkedPlan& worked, const season::Shortage& shortage);
+// What is wanted of a preparation on one day, and how much of it is not in the plan.
+std::string wanted_text(const WorkedPlan& worked, std::size_t preparation, std::size_t due);
 std::string dose_text(const WorkedPlan& worked, const season::DoseLine& line);
 std::string soak_text(const WorkedPlan& worked, const season::SoakLine& line);
 std::string money_text(const WorkedPlan& worked, quantity::Money money);

@@ -19,14 +19,16 @@ void meeting_bring(const PageWords& w, sheet::Page& page, const season::Meeting&
   for (const season::Bring& b : m.bring) {
     const bool milk = b.item == "milk";
     const bool today = b.on == m.date;
-    lines.push_back(w.say(milk ? (today ? "meeting.milk" : "meeting.milk-later")
-                               : (today ? "meeting.item" : "meeting.item-later"),
-                          {{"amount", Decimal{b.amount, recipe::amount_places}},
-                           {"unit", w.unit(b.unit, b.amount)},
-                           {"item", w.words.text("item." + b.item)},
-                           {"batch", w.worked.batch(b.batch, b.preparation).name},
-                           {"cost", money_text(w.worked, b.cost)},
-                           {"day", b.on}}));
+    const char* key = milk    ? (today ? "meeting.milk" : "meeting.milk-later")
+                      : b.own ? (today ? "meeting.own" : "meeting.own-later")
+                              : (today ? "meeting.item" : "meeting.item-later");
+    const std::string name = (b.own ? "material." : "item.") + b.item;
+    lines.push_back(w.say(key, {{"amount", season::shown_amount(b.amount)},
+                                {"unit", w.unit(b.unit, b.amount)},
+                                {"item", w.words.text(name)},
+                                {"batch", w.worked.batch(b.batch, b.preparation).name},
+                                {"cost", money_text(w.worked, b.cost)},
+                                {"day", b.on}}));
   }
   if (lines.empty()) page.text(w.say("meeting.nothing-to-bring"));
   page.list(std::move(lines));

@@ -45,6 +45,11 @@ void who_is_short(const PageWords& w, sheet::Page& page) {
   if (w.worked.plan.shortages.empty())
     page.text(w.say(low.batches == 0 ? "summary.met" : "summary.met-likely"));
   for (const season::Shortage& s : w.worked.plan.shortages) page.text(shortage_text(w.worked, s));
+  for (std::size_t i = 0; i < w.worked.plan.others.size(); ++i)
+    for (std::size_t d = 0; d < w.worked.plan.others[i].due.size(); ++d)
+      if (w.worked.plan.others[i].batches.short_ml[d] > 0)
+        page.text(recipe_name(w.words, *w.worked.season.preparations[i].recipe) + ": " +
+                  wanted_text(w.worked, i, d));
   if (w.worked.plan.cure_start)
     page.text(w.say("summary.cure",
                     {{"day", *w.worked.plan.cure_start}, {"first", w.worked.season.first_start}}));

@@ -99,6 +99,7 @@ void add_bring(RowText& row, const WorkedPlan& w, const season::Bring& bring) {
   row.text("unit", bring.unit);
   row.number("price", bring.price.amount()).number("cost", bring.cost.amount());
   row.text("batch", w.batch(bring.batch, bring.preparation).name).text("on", bring.on.iso());
+  row.flag("own", bring.own);
 }
 
 void add_meeting(RowText& row, const WorkedPlan& w, const season::Meeting& meeting) {

@@ -131,6 +131,8 @@ std::string task_text(const WorkedPlan& w, const season::Task& task) {
     values.insert_or_assign("use", w.words().text("use." + text_of(values, "use")));
   if (values.count("crops"))
     values.insert_or_assign("crops", named_crops(w.words(), text_of(values, "crops")));
+  if (values.count("product"))
+    values.insert_or_assign("product", w.words().text("material." + text_of(values, "product")));
   const std::string key = "task." + task.id;
   const std::string one_day = key + "-one-day";
   return w.words().text(is_one_day(values) && w.words().has(one_day) ? one_day : key, values);
@@ -259,8 +261,9 @@ std::vector<std::string> candid_lines(const WorkedPlan& w) {
         words.text("candid.heated",
                    {{"factor", Decimal{w.session.data.constant("heated-milk-slower").value, 1}}}));
   }
-  for (const std::string& id : w.recipe.cautions)
-    if (id != "local-rules") lines.push_back(words.text("caution." + id));
+  for (const season::Making& making : w.makings())
+    for (const std::string& id : making.recipe->cautions)
+      if (id != "local-rules") lines.push_back(words.text("caution." + id));
   return lines;
 }
 

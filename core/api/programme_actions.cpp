@@ -199,7 +199,7 @@ Result<Answer> programme_group(const Session& session, const json& body) {
                               quantity::in_acres(season.area()),
                               now,
                               {}};
-  const season::PlanRules rules = plan_rules(session);
+  const season::PlanRules rules = plan_rules(session, *sound->recipe);
   for (const Weekday day : days) {
     auto plan = programme::plan_meeting_on(day, season, *sound->recipe, session.crops, session.data,
                                            rules, answer.used);

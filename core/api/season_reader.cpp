@@ -21,6 +21,7 @@ using season::Season;
 
 // Days before the season for which temperatures are still wanted (an earlier first start).
 constexpr int days_around = 120;
+constexpr std::int64_t most_of_a_preparation_ml = 100'000'000;  // 100 m3, far above any heap
 
 class SeasonReader {
  public:
@@ -272,6 +273,11 @@ class SeasonReader {
       if (by && (*by < season_.from || *by > season_.to))
         r.add("preparation-outside", "by", by->iso(),
               {{"from", season_.from.iso()}, {"to", season_.to.iso()}});
+      if (entered.wanted.ml > most_of_a_preparation_ml)
+        r.add("preparation-amount", "amount", *r.text("amount"));
+      if (by && until && *until - *by > entered.keeps_days)
+        r.add("preparation-keeps-short", "keeps", std::to_string(entered.keeps_days),
+              {{"days", std::to_string(*until - *by)}});
       if (by && until && *until < *by)
         r.add("preparation-until-before", "until", until->iso(), {{"by", by->iso()}});
       preparations_.push_back(std::move(entered));

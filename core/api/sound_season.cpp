@@ -22,6 +22,11 @@ using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
 
+bool is_made(const season::Season& season, const std::string& item) {
+  return std::any_of(season.preparations.begin(), season.preparations.end(),
+                     [&](const auto& made) { return made.recipe->product == item; });
+}
+
 // Stock must be something the plan knows, in the unit in which it is counted.
 Problems stock_problems(const Session& session, const season::Season& season,
                         const recipe::Recipe& own) {
@@ -52,6 +57,8 @@ Problems stock_problems(const Session& session, const season::Season& season,
                           field + "/item",
                           item.item,
                           {{"known", known}, {"suggestion", nearest(item.item, names)}}});
+    else if (item.amount > 0.0 && !item.made_on && is_made(season, item.item))
+      problems.push_back({"stock-date-missing", field + "/made_on", "", {}});
     else if (item.unit != found->second)
       problems.push_back({"stock-unit",
                           field + "/amount",

@@ -73,12 +73,22 @@ std::vector<Spoiled> spoiled_batches(const Facts& facts, std::optional<calendar:
   return all;
 }
 
-OwnBatches own_batches(const Facts& facts) {
+OwnBatches own_batches(const Facts& facts, const std::string& recipe) {
+  const auto of_another = [&](const std::string& batch) {
+    const journal::Item* noted = facts.find("batch", batch);
+    const std::string of = noted == nullptr ? "" : text_in(noted->body, "recipe");
+    return !of.empty() && of != recipe;
+  };
   std::set<std::string> finished;
-  for (const auto& [batch, events] : by_batch(facts, "made", std::nullopt)) finished.insert(batch);
-  const std::vector<Spoiled> failed = spoiled_batches(facts);
-  for (const Spoiled& spoiled : failed) finished.insert(spoiled.batch);
-  return {static_cast<int>(finished.size()), static_cast<int>(failed.size())};
+  for (const auto& [batch, events] : by_batch(facts, "made", std::nullopt))
+    if (!of_another(batch)) finished.insert(batch);
+  int failed = 0;
+  for (const Spoiled& spoiled : spoiled_batches(facts))
+    if (!of_another(spoiled.batch)) {
+      finished.insert(spoiled.batch);
+      ++failed;
+    }
+  return {static_cast<int>(finished.size()), failed};
 }
 
 std::vector<journal::Question> spoiled_questions(const Facts& facts) {

@@ -30,12 +30,12 @@ std::vector<Spoiled> spoiled_batches(const journal::Facts& facts,
 // The questions `batch-lost-and-used/BATCH` that no choice has closed.
 std::vector<journal::Question> spoiled_questions(const journal::Facts& facts);
 
-// How the group's own batches came out, by label: those of which something was made or that have
-// signs, and of these those with signs.
+// How the group's own batches of a recipe came out, by label: those of which something was made or
+// that have signs, and of these those with signs. A batch whose recipe nobody noted counts.
 struct OwnBatches {
   int finished = 0;
   int failed = 0;
 };
-OwnBatches own_batches(const journal::Facts& facts);
+OwnBatches own_batches(const journal::Facts& facts, const std::string& recipe);
 
 }  // namespace wheyfield::group

@@ -68,7 +68,8 @@ std::int64_t measured_short(const GatheredDemand& gathered, const BatchPlan& pla
 Date collecting_day(const FieldUse& use) { return use.collect_on.value_or(use.use.window.likely); }
 
 PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, int recorded) {
-  lot_sizing::Chances chances = guessed_chances(data);
+  const lot_sizing::Chances guessed = guessed_chances(data);
+  lot_sizing::Chances chances = guessed;
   const FailureShare failure = failure_share(data, failed, recorded);
   chances.failed = failure.share;
   return {data.constant("cool-below").value,
@@ -76,6 +77,7 @@ PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, i
           std::llround(data.constant("least-batch").value * 1000.0),
           1.0 - data.constant("storage-headspace").value,
           chances,
+          guessed,
           data.constant("missed-litre-times").value,
           data.constant("change-hours").value,
           failure};
@@ -118,6 +120,7 @@ std::vector<BatchProblem> beside(const Season& season, const PlanRules& rules) {
   for (const Preparation& made : season.preparations) {
     BatchProblem problem = empty_problem(season, *made.recipe, rules);
     problem.keeps_days = made.keeps_days;
+    problem.chances = rules.guessed;
     problem.opening = opening_lots(season, made.recipe->product, made.keeps_days);
     for (const Wanted& wanted : made.wanted)
       problem.demand.push_back({wanted.by, wanted.until, wanted.ml});

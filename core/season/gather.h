@@ -32,7 +32,8 @@ struct PlanRules {
   double helpers_hours = 0.0;       // [h]
   std::int64_t least_batch_ml = 0;  // [mL]
   double storage_filled = 1.0;      // part of a can that serum may fill
-  lot_sizing::Chances chances;      // of a batch
+  lot_sizing::Chances chances;      // of a batch of the season's own recipe
+  lot_sizing::Chances guessed;      // of a batch of anything else
   double missed_times = 0.0;        // BatchProblem::missed_times
   double change_hours = 0.0;        // [h] to tell people of a batch that is new to them
   FailureShare failure = {};        // where the failure share in `chances` comes from

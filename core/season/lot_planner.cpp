@@ -82,16 +82,14 @@ class Together {
     BatchPlan& first = plans.front();
     first.method = method_of(planned.method);
     first.certificate = certificate(planned.bill, planned);
-    if (baseline == nullptr) return plans;
-    const lot_sizing::Bill bill =
-        lot_sizing::bill_of(lots.problem, to_lot_plan(all_, *baseline, lots));
-    first.baseline_cost = Money::from_thousandths(bill.total() - bill.missed);
-    const bool dearer = *first.baseline_cost < first.certificate->cost;
-    if (serves_more(plans, *baseline) || (!serves_more(*baseline, plans) && !dearer)) return plans;
-    Plans better = *baseline;
-    better.front().certificate = certificate(bill, planned);
-    better.front().baseline_cost = first.baseline_cost;
-    return better;
+    if (baseline != nullptr) first.baseline_cost = cost_of(bill_of(*baseline, lots));
+    Plans best = plans;
+    if (baseline != nullptr) take_if_better(*baseline, planned, lots, best);
+    // Where the first falls short, the others must not be what it lacks.
+    if (problems_.size() > 1 && best.front().total_short() > 0)
+      take_if_better(one_after_the_other(first.method), planned, lots, best);
+    best.front().baseline_cost = first.baseline_cost;
+    return best;
   }
 
   // Less short, of the first preparation first, and of it what is measured first.
@@ -116,6 +114,41 @@ class Together {
   lot_sizing::Planned planned_as(const lot_sizing::Problem& lots) const {
     return solver_ == nullptr ? lot_sizing::plan(lots, effort_)
                               : lot_sizing::plan_exact(lots, *solver_, effort_);
+  }
+
+  lot_sizing::Bill bill_of(const Plans& plans, LotProblem lots) const {
+    return lot_sizing::bill_of(lots.problem, to_lot_plan(all_, plans, lots));
+  }
+  static Money cost_of(const lot_sizing::Bill& bill) {
+    return Money::from_thousandths(bill.total() - bill.missed);
+  }
+
+  void take_if_better(const Plans& other, const lot_sizing::Planned& planned,
+                      const LotProblem& lots, Plans& best) const {
+    const lot_sizing::Bill bill = bill_of(other, lots);
+    const bool cheaper = cost_of(bill) < best.front().certificate->cost;
+    if (serves_more(best, other) || (!serves_more(other, best) && !cheaper)) return;
+    best = other;
+    best.front().certificate = certificate(bill, planned);
+  }
+
+  // Each as if it were alone, in what the earlier ones leave and all have announced.
+  Plans one_after_the_other(PlanMethod method) const {
+    Plans plans;
+    std::vector<Stand> taken;
+    for (std::size_t r = 0; r < problems_.size(); ++r) {
+      std::vector<BatchProblem> alone{problems_[r]};
+      std::vector<Stand>& beside = alone.front().taken;
+      beside.insert(beside.end(), taken.begin(), taken.end());
+      for (std::size_t later = r + 1; later < problems_.size(); ++later)
+        for (Stand& stand : stands(*problems_[later].recipe, problems_[later].announced.batches))
+          beside.push_back(std::move(stand));
+      plans.push_back(std::move(Together(alone, effort_, solver_).plan(nullptr).front()));
+      for (Stand& stand : stands(*problems_[r].recipe, plans.back().batches))
+        taken.push_back(std::move(stand));
+    }
+    plans.front().method = method;
+    return plans;
   }
 
   std::pair<std::int64_t, std::int64_t> left_short(std::size_t r, const BatchPlan& plan) const {

@@ -19,6 +19,7 @@ using lot_sizing::Units;
 
 constexpr std::int64_t finest_ml = 10;  // a bound's unit
 constexpr std::int64_t usual_ml = 100;
+constexpr std::int64_t fine_up_to_ml = 4000;   // due in all: goes by the finest unit
 constexpr std::int64_t most_units = 4000;      // due in all: larger seasons go by larger units
 constexpr Cost miss_by_dearest = 1000;         // of a batch or a pack
 constexpr Cost first_before_others = 10;       // of what is short of the first preparation
@@ -40,9 +41,10 @@ std::vector<std::size_t> by_collect(const std::vector<Demand>& demand) {
 }
 
 std::int64_t unit_of(const BatchProblem& problem, bool in_favour) {
-  std::int64_t unit = in_favour ? finest_ml : usual_ml;
   std::int64_t due = 0;
   for (const Demand& d : problem.demand) due += d.ml;
+  const bool fine = in_favour || due <= fine_up_to_ml;
+  std::int64_t unit = fine ? finest_ml : usual_ml;
   for (int step = 0; due / unit > most_units; ++step)
     unit *= in_favour ? 2 : step % 2 == 0 ? 10 : 5;
   return unit;

@@ -61,12 +61,13 @@ void bring_for(const Season& season, const Making& making, std::size_t index,
     if (!meeting) continue;
     for (const recipe::ScaledFlow& flow : scaled.steps[step.step].takes) {
       const recipe::Material& material = *making.recipe->material(flow.material);
-      if (!material.bought) continue;
+      if (!material.bought && !(material.role == recipe::Role::input && material.unit == "kg"))
+        continue;
       const MilkRule* rule = material.id == "milk" ? season.milk_on(step.from) : nullptr;
       const Money price = rule ? rule->price : Money();
       by_day[meeting->days()].push_back({material.id, flow.amount, material.unit, price,
                                          price.times(flow.amount), index, making.preparation,
-                                         step.from});
+                                         !material.bought, step.from});
     }
   }
 }

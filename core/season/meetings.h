@@ -37,8 +37,9 @@ struct Share {
   std::optional<calendar::Date> send_by;
 };
 
-// A bought input that a batch takes on the day of the meeting or before the next one: milk comes
-// from the group, with its price; everything else from the trainer's shopping.
+// An input that a batch takes on the day of the meeting or before the next one: milk comes from the
+// group, with its price; what is bought from the trainer's shopping; what is weighed and not bought
+// (manure, straw, tips) from the farms.
 struct Bring {
   std::string item;
   double amount = 0.0;
@@ -47,6 +48,7 @@ struct Bring {
   Money cost;
   std::size_t batch = 0;
   std::optional<std::size_t> preparation;  // as of Task
+  bool own = false;                        // from the farms, not bought
   calendar::Date on;                       // the day on which it is needed
 };
 

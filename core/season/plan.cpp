@@ -176,6 +176,7 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
   SeasonPlan plan;
   plan.notes = std::move(due->notes);
   plan.past_uses = due->past_uses;
+  if (!announced.empty()) plan.changed_on = announced.front().no_new_before;
   Turn turn = better_turn(*due, planner, 0);
   const GatheredDemand& gathered = *turn.gathered;
   plan.opening = gathered.problem.opening;

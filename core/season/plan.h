@@ -68,9 +68,10 @@ struct SeasonPlan {
   // The latest first start from which nothing is short, of those up to `cure-search` days earlier;
   // looked for only when the earliest of them serves everything. Only with shortages.
   std::optional<calendar::Date> cure_start;
-  bool under_way = false;    // a changed plan: no earlier start is looked for
-  std::vector<Task> tasks;   // by date
-  outcome::Problems notes;   // of the forecasts
+  bool under_way = false;                    // a changed plan: no earlier start is looked for
+  std::optional<calendar::Date> changed_on;  // nobody can be told anything before it
+  std::vector<Task> tasks;                   // by date
+  outcome::Problems notes;                   // of the forecasts
   outcome::Problems broken;  // what the independent checker finds; empty for a sound plan
 };
 

@@ -62,11 +62,14 @@ std::vector<Need> needs(const Season& season, const std::vector<Making>& made,
                         const reference_data::ReferenceData& data) {
   std::vector<Need> all;
   for (const Making& making : made) add_materials(making, all);
-  const std::vector<Batch>& first = made.front().batches->batches;
-  if (first.empty()) return all;
-  for (const reference_data::Equipment& e : data.equipment())
-    if (const double count = equipment_count(e, season, first); count > 0.0)
-      all.push_back({e.item, e.unit, count, first.front().start()});
+  const std::vector<Batch>& own = made.front().batches->batches;
+  if (!own.empty())
+    for (const reference_data::Equipment& e : data.equipment())
+      if (const double count = equipment_count(e, season, own); count > 0.0)
+        all.push_back({e.item, e.unit, count, own.front().start()});
+  // One market serves all: what is needed later is handed over at a meeting before.
+  for (Need& need : all)
+    for (const Need& other : all) need.first = std::min(need.first, other.first);
   return all;
 }
 

@@ -43,4 +43,26 @@ std::vector<StockChange> stock_changes(const Season& season, const SeasonPlan& p
   return changes;
 }
 
+StockPeak stock_peak(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan,
+                     const std::vector<StockChange>& changes) {
+  std::map<int, std::int64_t> by_day;
+  if (recipe.stored())
+    for (const StockChange& change : changes) by_day[change.date.days()] += change.change_ml;
+  for (std::size_t i = 0; i < plan.others.size(); ++i) {
+    if (!season.preparations[i].recipe->stored()) continue;
+    const PreparationPlan& other = plan.others[i];
+    for (const Lot& lot : other.opening) by_day[lot.from.days()] += lot.ml;
+    for (const Batch& batch : other.batches.batches) by_day[batch.ready.days()] += batch.stored_ml;
+    for (std::size_t d = 0; d < other.due.size(); ++d)
+      by_day[other.due[d].collect.days()] -= other.due[d].ml - other.batches.short_ml[d];
+  }
+  StockPeak peak;
+  std::int64_t balance = 0;
+  for (const auto& [day, change] : by_day) {
+    balance += change;
+    if (balance > peak.ml) peak = {calendar::Date::from_days(day), balance};
+  }
+  return peak;
+}
+
 }  // namespace wheyfield::season

@@ -20,4 +20,13 @@ struct StockChange {
 // By date; on one day what comes in stands before what goes out.
 std::vector<StockChange> stock_changes(const Season& season, const SeasonPlan& plan);
 
+// The day on which most stands in cans: serum and every preparation that is stored in them.
+struct StockPeak {
+  calendar::Date date;
+  std::int64_t ml = 0;
+};
+// `changes` are those of the serum.
+StockPeak stock_peak(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan,
+                     const std::vector<StockChange>& changes);
+
 }  // namespace wheyfield::season

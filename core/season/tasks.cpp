@@ -11,6 +11,8 @@ namespace {
 using calendar::Date;
 using words::Decimal;
 
+Decimal about_litres(std::int64_t ml) { return shown_amount(static_cast<double>(ml) / 1000.0); }
+
 bool holds(const recipe::TaskTemplate& task, const Season& season, const Vessel& vessel) {
   if (task.only_if.empty()) return true;
   if (task.only_if == "chlorinated") return season.places[vessel.place].chlorinated();
@@ -18,11 +20,13 @@ bool holds(const recipe::TaskTemplate& task, const Season& season, const Vessel&
 }
 
 // Work of the group on a day without a meeting goes to the keeper and helpers; who helps is agreed
-// at the last meeting before.
+// at the last meeting before, or on the day the plan is changed when that is later.
 void agree_on_helpers(const Season& season, Date day, const Making& making, std::size_t batch,
-                      const words::Values& amounts, std::vector<Task>& all) {
-  const auto meeting = season.meetings.last_up_to(day - 1);
+                      std::optional<Date> changed_on, const words::Values& amounts,
+                      std::vector<Task>& all) {
+  auto meeting = season.meetings.last_up_to(day - 1);
   if (!meeting || *meeting < season.from) return;
+  if (changed_on) meeting = std::max(*meeting, *changed_on);
   words::Values values = amounts;
   values.insert_or_assign("day", day);
   all.push_back({*meeting,
@@ -35,7 +39,7 @@ void agree_on_helpers(const Season& season, Date day, const Making& making, std:
 }
 
 void batch_tasks(const Season& season, const Making& making, std::size_t index,
-                 std::vector<Task>& all) {
+                 std::optional<Date> changed_on, std::vector<Task>& all) {
   const recipe::Recipe& recipe = *making.recipe;
   const Batch& batch = making.batches->batches[index];
   const Vessel& vessel = season.vessels[batch.vessel];
@@ -55,7 +59,7 @@ void batch_tasks(const Season& season, const Making& making, std::size_t index,
       values.insert_or_assign("use_by", batch.use_by);
       const bool alone = task.who == recipe::Who::group && !season.meetings.meets(day);
       if (alone && helped.insert(day.days()).second)
-        agree_on_helpers(season, day, making, index, amounts, all);
+        agree_on_helpers(season, day, making, index, changed_on, amounts, all);
       all.push_back({day, task.id, alone ? recipe::Who::helpers : task.who, index,
                      making.preparation, std::move(values), task.cautions});
     }
@@ -156,6 +160,26 @@ void hand_out_tasks(const Season& season, const SeasonPlan& plan, std::vector<Ta
   }
 }
 
+// What is wanted beside, on the day it is wanted.
+void wanted_tasks(const Season& season, const SeasonPlan& plan, std::vector<Task>& all) {
+  for (std::size_t i = 0; i < plan.others.size(); ++i)
+    for (std::size_t d = 0; d < plan.others[i].due.size(); ++d) {
+      const Demand& due = plan.others[i].due[d];
+      const std::int64_t ml = due.ml - plan.others[i].batches.short_ml[d];
+      if (ml == 0) continue;
+      const recipe::Recipe& recipe = *season.preparations[i].recipe;
+      words::Values values{
+          {"product", recipe.product}, {"litres", about_litres(ml)}, {"until", due.last_use}};
+      all.push_back({due.collect,
+                     "preparation-due",
+                     recipe::Who::trainer,
+                     {},
+                     {},
+                     std::move(values),
+                     recipe.cautions});
+    }
+}
+
 // The last market day before the first batch: the shopping list is for the whole season.
 void market_task(const Season& season, const std::vector<Making>& all_made,
                  std::vector<Task>& all) {
@@ -173,6 +197,10 @@ void market_task(const Season& season, const std::vector<Making>& all_made,
 
 }  // namespace
 
+words::Decimal shown_amount(double amount) {
+  return {amount, amount < 20.0 ? recipe::amount_places : amount < 100.0 ? 1 : 0};
+}
+
 words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch) {
   const Vessel& vessel = season.vessels[batch.vessel];
   const double stored = static_cast<double>(batch.stored_ml) / 1000.0;
@@ -180,7 +208,7 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
                        {"vessel", vessel.name},
                        {"farm", vessel.farm},
                        {"place", season.places[vessel.place].name},
-                       {"stored", Decimal{stored, recipe::amount_places}}};
+                       {"stored", shown_amount(stored)}};
   const auto filled = batch.steps[static_cast<std::size_t>(std::max(0, recipe.vessel_step()))].from;
   if (const MilkRule* rule = season.milk_on(filled); rule && recipe.material("milk")) {
     const Money worth = rule->price.times(stored * milk_per_product(recipe));
@@ -191,7 +219,7 @@ words::Values batch_values(const Season& season, const recipe::Recipe& recipe, c
   for (const recipe::ScaledStep& step : scaled.steps) {
     for (const auto* flows : {&step.takes, &step.gives})
       for (const recipe::ScaledFlow& flow : *flows)
-        values.insert_or_assign(flow.material, Decimal{flow.amount, recipe::amount_places});
+        values.insert_or_assign(flow.material, shown_amount(flow.amount));
   }
   return values;
 }
@@ -203,8 +231,9 @@ std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe,
   market_task(season, all_made, all);
   for (const Making& making : all_made)
     for (std::size_t i = 0; i < making.batches->batches.size(); ++i)
-      batch_tasks(season, making, i, all);
+      batch_tasks(season, making, i, plan.changed_on, all);
   hand_out_tasks(season, plan, all);
+  wanted_tasks(season, plan, all);
   use_tasks(season, plan, all);
   std::stable_sort(all.begin(), all.end(),
                    [](const Task& a, const Task& b) { return a.date < b.date; });

@@ -12,6 +12,9 @@ namespace wheyfield::season {
 // meeting before to agree who helps.
 std::vector<Task> tasks(const Season& season, const recipe::Recipe& recipe, const SeasonPlan& plan);
 
+// To the gram or millilitre below 20, to a tenth below 100, whole above: a heap is not weighed.
+words::Decimal shown_amount(double amount);
+
 // Amounts of one batch by material name ({milk}, {molasses}, ...), with {batch}, {vessel}, {place},
 // {farm}, {stored}: what the sentences of a recipe's tasks may name.
 words::Values batch_values(const Season& season, const recipe::Recipe& recipe, const Batch& batch);

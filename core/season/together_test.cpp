@@ -61,6 +61,14 @@ std::int64_t labour_of(const std::vector<BatchProblem>& problems,
   return season.labour_day.times(0.999 * hours / season.labour_hours).thousandths();
 }
 
+// What is measured, and all.
+std::pair<std::int64_t, std::int64_t> lacking(const BatchProblem& problem, const BatchPlan& plan) {
+  std::int64_t measured = 0;
+  for (std::size_t d = 0; d < plan.short_ml.size(); ++d)
+    if (!problem.demand[d].guess) measured += plan.short_ml[d];
+  return {measured, plan.total_short()};
+}
+
 TEST(Together, EachStandsInAVesselOfItsKindAndIsNamedByItsRecipe) {
   const Season season = maize_and_more();
   std::vector<BatchProblem> problems = problems_of(season);
@@ -116,6 +124,8 @@ TEST(Together, RandomSeasonsKeepEveryLimitAndAreNoShorterThanOneAfterTheOther) {
     if (alone.certificate->least_short) {
       EXPECT_LE(alone.total_short(), plans.front().total_short()) << seed;
     }
+    // Nor worse off: what the others want is never what it lacks.
+    EXPECT_LE(lacking(problems.front(), plans.front()), lacking(problems.front(), alone)) << seed;
     shared += plans[1].batches.empty() ? 0 : 1;
   }
   EXPECT_GE(shared, seasons / 2);

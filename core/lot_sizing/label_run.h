@@ -22,7 +22,8 @@ struct Strictness {
 
 struct RunAnswer {
   Cost value = never;
-  std::vector<Held> held;  // by session
+  std::vector<Held> held;   // by session
+  std::vector<Cost> least;  // of the row's first units, by their count
 };
 
 // None when there were more labels than `effort.labels` and no beam was asked for.

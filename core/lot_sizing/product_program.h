@@ -43,9 +43,9 @@ struct Prices {
 };
 
 struct Effort {
-  int rounds = 14;               // of carrying more resource days, for one product
-  int labels = 160;              // carried side by side
-  int beam = 24;                 // labels kept when there are more
+  int rounds = 40;               // of carrying more resource days, for one product
+  int labels = 600;              // carried side by side
+  int beam = 200;                // labels kept when there are more
   int price_steps = 25;          // of Lagrangian prices
   std::int64_t work = 10000000;  // positions looked at in one pass, by which labels are limited
   std::int64_t most_work = 60000000;  // in all, after which nothing more is tried
@@ -60,8 +60,10 @@ struct Work {
 // the next of the same product it saves rounds; it never changes what is true of the answer.
 struct Carried {
   std::set<std::pair<int, int>> days;  // (resource, day)
-  std::set<int> supplies;              // shared out by quarters
-  std::map<int, int> times;            // how often a resource was found to bind
+  // By supply, from which amounts on what lots draw is told apart.
+  std::map<int, std::set<std::int64_t>> supplies;
+  std::set<std::size_t> late;  // dues whose own last use is looked at
+  std::map<int, int> times;    // how often a resource was found to bind
 };
 
 struct ProductAnswer {
@@ -96,7 +98,8 @@ class ProductProgram {
   const Problem* problem_;
   std::size_t product_;
   std::vector<Cost> levels_;             // what a unit left short costs, the dearest first
-  std::shared_ptr<const Problem> even_;  // every due as cheap to miss as the cheapest
+  std::size_t told_apart_ = 1;           // of them, the cheapest, by the row
+  std::shared_ptr<const Problem> even_;  // those above as cheap to miss as the dearest of these
   std::optional<Cost> above_even_;
 };
 

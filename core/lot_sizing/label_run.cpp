@@ -11,7 +11,7 @@
 namespace wheyfield::lot_sizing {
 namespace {
 
-constexpr std::size_t least_labels = 4;  // kept however much work they are
+constexpr std::size_t least_labels = 24;  // kept however much work they are
 
 struct Record {
   int step;
@@ -59,7 +59,6 @@ class LabelRun {
     first.value.resize(positions() + 1, 0);
     first.record.assign(positions() + 1, -1);
     first.reached.resize(positions() + 1);
-    for (std::size_t u = 0; u < positions(); ++u) first.value[u + 1] = first.value[u] + miss_[u];
     states_.push_back(std::move(first));
     for (std::size_t i = 0; i < steps_.size(); ++i) {
       settle(static_cast<std::size_t>(steps_[i].low));
@@ -70,15 +69,25 @@ class LabelRun {
       if (!limit_labels(static_cast<int>(i))) return std::nullopt;
       for (State& state : states_) write_down(state, static_cast<int>(i));
     }
-    low_ = positions();
+    settle(positions());
     give_up_late(std::numeric_limits<int>::max());
     settle(positions() + 1);
     return answer();
   }
 
  private:
+  // Beyond what lots have reached all is given up; written out only as far as it is looked at.
+  void reach(std::size_t top) {
+    if (top <= top_) return;
+    for (State& state : states_)
+      for (std::size_t u = top_; u < top; ++u)
+        state.take(u + 1, state, u, std::min(never, state.value[u] + miss_[u]));
+    top_ = top;
+  }
+
   // What no later step changes.
   void settle(std::size_t low) {
+    reach(std::min(low, positions()));
     for (std::size_t p = least_.size(); p < low; ++p) {
       Cost least = never;
       for (const State& state : states_) least = std::min(least, state.value[p]);
@@ -133,7 +142,7 @@ class LabelRun {
   void merge(std::vector<State>& states, State&& state) {
     for (State& other : states) {
       if (other.label != state.label) continue;
-      for (std::size_t p = low_; p < state.value.size(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         if (state.value[p] < other.value[p]) other.take(p, state, p, state.value[p]);
       gone_.push_back(std::move(state));
       return;
@@ -159,6 +168,7 @@ class LabelRun {
 
   void take_step(int i) {
     const LabelStep& step = steps_[static_cast<std::size_t>(i)];
+    reach(static_cast<std::size_t>(step.high));
     views_ = views_of(row_, step);
     const std::int64_t before = slide_.work();
     std::vector<State> reached;
@@ -194,7 +204,8 @@ class LabelRun {
     state.value.resize(positions() + 1);
     state.record.resize(positions() + 1);
     state.reached.resize(positions() + 1);
-    std::fill(state.value.begin() + static_cast<std::ptrdiff_t>(low_), state.value.end(), never);
+    std::fill(state.value.begin() + static_cast<std::ptrdiff_t>(low_),
+              state.value.begin() + static_cast<std::ptrdiff_t>(top_) + 1, never);
     return state;
   }
 
@@ -246,12 +257,17 @@ class LabelRun {
       State& served = state_of(reached, std::move(sum));
       const auto all = static_cast<Units>(over.cost.size());
       for (lot.beside = 1; lot.beside <= std::min(all, most); ++lot.beside) {
-        // What a full lot leaves of them costs nothing: too good rather than too bad.
-        const bool full = most < all && lot.beside == most;
-        lot.extra = full ? over.cost.back() : over.cost[static_cast<std::size_t>(lot.beside) - 1];
+        lot.extra = over.cost[static_cast<std::size_t>(lot.beside) - 1];
         lot.most = most - lot.beside;
         slide(from, step, o, view, lot, served);
       }
+      // A lot of nothing else may leave some of them to later ones. Here all cost what the cheapest
+      // session takes then: too good rather than too bad.
+      if (view.passed.empty())
+        for (Units v = 0; v <= view.size(); ++v)
+          offer(served, view.position(v),
+                from.value[view.position(v)] + option.cost + over.cheapest, o,
+                std::max(option.least, std::min(all, most)), from.record[view.position(v)]);
     }
   }
 
@@ -267,6 +283,7 @@ class LabelRun {
   struct PassedOver {
     std::vector<int> keys;
     std::vector<Cost> cost;
+    Cost cheapest = 0;  // of serving all, by whichever sessions can
   };
   PassedOver passed_over(const Label& label, const LabelStep& step) const {
     PassedOver over;
@@ -279,12 +296,22 @@ class LabelRun {
       if (due.collect < step.ready || due.last_use > step.use_by) continue;
       over.keys.push_back(cell.key);
       cost += due.miss * due.units;
+      over.cheapest += cheapest_service(static_cast<std::size_t>(d)) * due.units;
       const Cost one = row_.waiting(static_cast<std::size_t>(d), step) + step.per_unit;
       gains.insert(gains.end(), static_cast<std::size_t>(due.units), due.miss - one);
     }
     std::stable_sort(gains.begin(), gains.end(), std::greater<>());
     for (const Cost gain : gains) over.cost.push_back(cost -= gain);
     return over;
+  }
+
+  // Of a unit, by any session that keeps for the due.
+  Cost cheapest_service(std::size_t d) const {
+    Cost cheapest = never;
+    for (const LabelStep& step : steps_)
+      if (step.ready <= row_.due()[d].collect && step.use_by >= row_.due()[d].last_use)
+        cheapest = std::min(cheapest, step.per_unit + row_.waiting(d, step));
+    return cheapest;
   }
 
   // Dues passed over that no lot from that day on can serve are given up.
@@ -303,7 +330,7 @@ class LabelRun {
       state.label.erase(gone, state.label.end());
       if (cost == 0) continue;
       changed = true;
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         if (state.value[p] < never) state.value[p] += cost;
     }
     if (changed) merge_equal();
@@ -317,7 +344,7 @@ class LabelRun {
   }
 
   void write_down(State& state, int step) {
-    for (std::size_t p = low_; p <= positions(); ++p) {
+    for (std::size_t p = low_; p <= top_; ++p) {
       if (state.reached[p].option < 0) continue;
       records_.push_back({step, state.reached[p].option, state.reached[p].made, state.record[p]});
       state.record[p] = static_cast<int>(records_.size()) - 1;
@@ -327,7 +354,7 @@ class LabelRun {
 
   // Any unit may be given up.
   void close(State& state) const {
-    for (std::size_t u = low_; u < positions(); ++u)
+    for (std::size_t u = low_; u < top_; ++u)
       if (state.value[u] + miss_[u] < state.value[u + 1])
         state.take(u + 1, state, u, state.value[u] + miss_[u]);
   }
@@ -336,7 +363,7 @@ class LabelRun {
   void drop_dominated_states() {
     if (states_.size() < 2) return;
     const auto no_cheaper = [&](const State& a, const State& b) {
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = top_ + 1; p-- > low_;)  // what a lot gains shows at the end
         if (a.value[p] < b.value[p]) return false;
       return true;
     };
@@ -354,14 +381,14 @@ class LabelRun {
 
   // The labels that come nearest to the cheapest at some position.
   void keep_best(std::vector<State>& states, std::size_t count) {
-    std::vector<Cost> cheapest(positions() + 1, never);
+    std::vector<Cost> cheapest(top_ + 1, never);
     for (const State& state : states)
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         cheapest[p] = std::min(cheapest[p], state.value[p]);
     std::vector<std::pair<Cost, std::size_t>> behind;
     for (std::size_t i = 0; i < states.size(); ++i) {
       Cost least = never;
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         least = std::min(least, states[i].value[p] - cheapest[p]);
       behind.emplace_back(least, i);
     }
@@ -404,6 +431,7 @@ class LabelRun {
   std::int64_t begun_;  // work done before
   std::size_t most_labels_;
   std::vector<Cost> least_;
+  std::size_t top_ = 0;  // the last position written out
   std::size_t low_ = 0;  // the first position that the step may serve from
   std::vector<State> states_;
   std::vector<State> gone_;  // whose memory can be used again

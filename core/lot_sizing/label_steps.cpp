@@ -247,7 +247,8 @@ void LabelSteps::tell_draws_apart() {
 std::vector<std::int64_t> LabelSteps::marks(int supply) const {
   const std::int64_t all = left_.supply[static_cast<std::size_t>(supply)];
   std::set<std::int64_t> marks{0, all + 1};
-  if (const auto at = carried_.supplies.find(supply); at != carried_.supplies.end())
+  const auto at = carried_.supplies.find(supply);
+  if (at != carried_.supplies.end() && !strict_.by_quarters)
     marks.insert(at->second.begin(), at->second.end());
   if (strict_.supplies)
     for (int share = 1; share < supply_shares; ++share)

@@ -17,11 +17,17 @@ constexpr int near = 10;         // days around a bind that are carried at first
 constexpr int often = 3;         // a resource that binds so often is carried on every day
 constexpr int strict_tries = 4;  // passes that only look for a plan that keeps the limits
 
-// No plan that misses at least for `least` and at most for `most` misses more units.
-Units most_units_missed(const Product& product, Cost least, Cost most) {
-  Cost cheapest = never, next = never, dearest = 0;
+Cost cheapest_miss(const Product& product) {
+  Cost cheapest = never;
   for (const Due& due : product.due)
     if (due.units > 0) cheapest = std::min(cheapest, due.miss);
+  return cheapest;
+}
+
+// No plan that misses at least for `least` and at most for `most` misses more units.
+Units most_units_missed(const Product& product, Cost least, Cost most) {
+  const Cost cheapest = cheapest_miss(product);
+  Cost next = never, dearest = 0;
   std::int64_t cheap = 0, dear = 0;
   for (const Due& due : product.due) {
     (due.miss == cheapest ? cheap : dear) += due.units;
@@ -72,7 +78,7 @@ std::optional<RunAnswer> relaxed_run(const Problem& problem, std::size_t r, cons
   };
   auto pass = run(left);
   if (!pass || left.cans.empty() || product.units_per_can == 0 ||
-      product_bill(problem, {pass->held}, r).missed == 0)
+      pass->value <= cheapest_miss(product))  // then dearer when anything is missed
     return pass;
   Left other = left;
   other.cans.clear();
@@ -131,11 +137,21 @@ class Solving {
     }
   }
 
+  // By the marks of the bound, then by quarters of a supply alone, which leave more labels for all
+  // else.
   void find_plan() {
+    look_for_plan(false);
+    if (!has_plan_ || answer_.cost > answer_.bound) look_for_plan(true);
+  }
+
+  void look_for_plan(bool by_quarters) {
+    if (by_quarters && carried_.supplies.empty()) return;
     Strictness strict;
     strict.beam = strict.supplies = true;
+    strict.by_quarters = by_quarters;
     strict.windows = wants_windows_;
     strict.cans = wants_cans_;
+    found_ = false;
     for (int attempt = 0; attempt < strict_tries && !found_; ++attempt) {
       if (has_plan_ && work_.done > effort_.most_work) return;
       strict.all_days = attempt > 0;

@@ -17,11 +17,14 @@
 // every limit: that plan is proven best. Too many labels: the best ones are kept (a beam) and the
 // bound of the round before stands.
 //
-// Where some dues are dearer to miss than others, the best lot may pass over a cheap one to serve a
-// later dear one, which the row cannot say. Then the row only looks for plans, and the bound is
-// that of the row with every due as cheap to miss as the cheapest (there the row loses nothing),
-// and for each level above what no plan can leave less short of the dues that cost at least so
-// much.
+// Where some dues are dearer to miss than others, a lot may pass over cheap units to serve later
+// ones: for two levels the row says that too (row_view.h), as long as waiting longer never costs
+// more. With further levels, or where it does, the row only looks for plans, and the bound is that
+// of the row with the dearer dues as cheap to miss as those it tells apart, and for each level
+// above what no plan can leave less short of the dues that cost at least so much.
+//
+// Supplies that several sessions share, and dues that are used longer than later ones, are carried
+// in labels as well once they are found to bind.
 #pragma once
 
 #include <map>
@@ -43,7 +46,7 @@ struct Prices {
 };
 
 struct Effort {
-  int rounds = 40;               // of carrying more resource days, for one product
+  int rounds = 80;               // of carrying more resource days, for one product
   int labels = 600;              // carried side by side
   int beam = 200;                // labels kept when there are more
   int price_steps = 25;          // of Lagrangian prices

@@ -58,6 +58,7 @@ class Viewing {
     view.waiting.assign(1, 0);
     view.running.assign(1, 0);
     view.passing.assign(1, 0);
+    view.missing.assign(1, 0);
     std::size_t d = row_.due_at(view.begin);
     for (const Units u : view.unit) {
       while (row_.first_unit()[d + 1] <= u) ++d;
@@ -65,6 +66,7 @@ class Viewing {
       const Cost one = row_.due()[d].last_use > step_.use_by ? miss : row_.waiting(d, step_);
       view.waiting.push_back(view.waiting.back() + one);
       view.running.push_back(view.running.back() + one + step_.per_unit);
+      view.missing.push_back(view.missing.back() + miss);
       view.passing.push_back(view.passing.back() +
                              (miss == row_.cheapest() ? miss : one + step_.per_unit));
     }
@@ -91,11 +93,8 @@ class Viewing {
       else
         view.runs.push_back({v, v + 1, static_cast<Units>(view.dear.size())});
     }
-    const auto all = static_cast<Units>(view.dear.size());
     view.runs.erase(std::remove_if(view.runs.begin(), view.runs.end(),
-                                   [&](const CheapRun& run) {
-                                     return run.dear_before == 0 || run.dear_before == all;
-                                   }),
+                                   [](const CheapRun& run) { return run.dear_before == 0; }),
                     view.runs.end());
   }
 

@@ -14,7 +14,7 @@
 
 namespace wheyfield::lot_sizing {
 
-// Units of one collecting day that are cheap to miss, with dearer ones after them.
+// Units of one collecting day that are cheap to miss, with dearer ones before them.
 struct CheapRun {
   Units from = 0, to = 0;  // positions of the view
   Units dear_before = 0;   // dear units of the view before it
@@ -23,18 +23,26 @@ struct CheapRun {
 struct RowView {
   Units begin = 0;          // position of the row before the first unit
   std::vector<Units> unit;  // of the row, in order
-  Units last_start = 0;     // where lots may begin and end: positions of the view
-  Units first_end = 0;
-  Label passed;  // dues left to later lots
+  Units last_start = 0;     // from where the row may be left, and where lots may end: positions of
+  Units first_end = 0;      // the view
+  Label passed;             // dues left to later lots
   // Sums up to each position of the view: of the waiting allowance, of all that a unit costs, and
   // of the same when the cheap are passed over.
   std::vector<Cost> waiting, running, passing;
-  std::vector<Units> dear;  // units of the view that are dearer to miss than the cheapest
+  std::vector<Cost> missing;  // and when all are given up
+  std::vector<Units> dear;    // units of the view that are dearer to miss than the cheapest
   std::vector<CheapRun> runs;
 
   Units size() const { return static_cast<Units>(unit.size()); }
   std::size_t position(Units v) const {  // of the row
     return static_cast<std::size_t>(v == 0 ? begin : unit[static_cast<std::size_t>(v) - 1] + 1);
+  }
+  // Where a lot comes from that begins at `v`: units after a due passed over may be given up first.
+  std::size_t start(Units v) const { return position(std::min(v, last_start)); }
+  Cost start_value(const std::vector<Cost>& value, Units v) const {
+    return v <= last_start ? value[position(v)]
+                           : value[position(last_start)] + missing[static_cast<std::size_t>(v)] -
+                                 missing[static_cast<std::size_t>(last_start)];
   }
 };
 
@@ -71,13 +79,12 @@ class LotSlide {
     window_.reset(view.unit.size() + 1);
     work_ += view.size();
     for (Units e = least; e <= view.size(); ++e) {
-      if (const Units v = e - least; v <= view.last_start)
-        window_.push(v, value[view.position(v)] - view.running[static_cast<std::size_t>(v)]);
+      const Units v = e - least;
+      window_.push(v, view.start_value(value, v) - view.running[static_cast<std::size_t>(v)]);
       window_.drop_before(e - lot.most);
-      if (window_.empty()) return;
       if (e < view.first_end) continue;
       const Units made = std::max(lot.least, e - window_.position() + lot.beside);
-      offer(view.position(window_.position()), view.position(e),
+      offer(view.start(window_.position()), view.position(e),
             window_.key() + view.running[static_cast<std::size_t>(e)] + lot.extra, made);
     }
   }
@@ -88,12 +95,11 @@ class LotSlide {
                    const std::vector<Cost>& value, const Offer& offer) {
     window_.reset(view.unit.size() + 1);
     for (Units e = 1; e <= view.size(); ++e) {
-      if (const Units v = e - 1; v <= view.last_start)
-        window_.push(v, value[view.position(v)] - view.waiting[static_cast<std::size_t>(v)]);
+      const Units v = e - 1;
+      window_.push(v, view.start_value(value, v) - view.waiting[static_cast<std::size_t>(v)]);
       window_.drop_before(e - lot.least + 1);
-      if (window_.empty()) return;
       if (e < view.first_end) continue;
-      offer(view.position(window_.position()), view.position(e),
+      offer(view.start(window_.position()), view.position(e),
             window_.key() + view.waiting[static_cast<std::size_t>(e)] + lot.extra +
                 per_unit * lot.least,
             lot.least);
@@ -113,23 +119,20 @@ class LotSlide {
     const auto begin = static_cast<std::size_t>(run.from);
     const Units count = run.to - run.from;
     const Units first = std::max<Units>(0, run.dear_before - lot.most + 1);
-    const auto may_start =
-        std::upper_bound(view.dear.begin(), view.dear.end(), view.last_start) - view.dear.begin();
-    const Units end = std::min(run.dear_before, static_cast<Units>(may_start));
-    if (first >= end) return;
-    find_starts(view, first, end, value);
+    if (first >= run.dear_before) return;
+    find_starts(view, first, run.dear_before, value);
     // What it costs more to pass over one of the run than to serve it.
     const Cost more = view.passing[begin + 1] - view.running[begin + 1] - view.passing[begin] +
                       view.running[begin];
     const Cost same = view.passing[begin] - view.running[begin] + lot.extra;
     const Units last = std::min(view.size(), run.to + lot.most - 1);
-    work_ += last - run.to + end - first;
+    work_ += last - run.to + run.dear_before - first;
     window_.reset(static_cast<std::size_t>(lot.most));
     // With e units after the run's first, of them j passed over: t = base + e - j.
     const Units base = run.dear_before - lot.most;
     Units pushed = base + 1;
     for (Units e = count + 1; run.from + e <= last; ++e) {
-      for (; pushed <= std::min(base + e, end - 1); ++pushed)
+      for (; pushed <= std::min(base + e, run.dear_before - 1); ++pushed)
         window_.push(pushed, start(pushed, first).value - more * pushed);
       window_.drop_before(base + e - count);
       if (window_.empty()) return;
@@ -137,7 +140,7 @@ class LotSlide {
       const Units t = window_.position();
       const Units unit = start(t, first).unit;
       const Units served = run.dear_before - unit + t - base;
-      offer(view.position(view.dear[static_cast<std::size_t>(unit)]), view.position(run.from + e),
+      offer(view.start(view.dear[static_cast<std::size_t>(unit)]), view.position(run.from + e),
             window_.key() + more * (base + e) + same +
                 view.running[static_cast<std::size_t>(run.from + e)],
             std::max(lot.least, served + lot.beside));
@@ -150,7 +153,7 @@ class LotSlide {
     Start best;
     for (Units t = end; t-- > first;) {
       const Units v = view.dear[static_cast<std::size_t>(t)];
-      const Cost from = value[view.position(v)] - view.passing[static_cast<std::size_t>(v)];
+      const Cost from = view.start_value(value, v) - view.passing[static_cast<std::size_t>(v)];
       if (from <= best.value) best = {from, t};
       starts_[static_cast<std::size_t>(t - first)] = best;
     }

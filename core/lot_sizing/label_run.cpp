@@ -1,43 +1,17 @@
 #include "lot_sizing/label_run.h"
 
 #include <algorithm>
-#include <numeric>
-#include <unordered_map>
+#include <functional>
+#include <limits>
+#include <utility>
 
-#include "lot_sizing/sliding_minimum.h"
+#include "lot_sizing/label_steps.h"
+#include "lot_sizing/row_view.h"
 
 namespace wheyfield::lot_sizing {
 namespace {
 
-constexpr int supply_shares = 4;  // a supply that binds is shared out by quarters
-
-// A resource on a day, or a shared supply, and how much of it.
-struct Cell {
-  int key;
-  int amount;
-  friend bool operator==(const Cell& a, const Cell& b) {
-    return a.key == b.key && a.amount == b.amount;
-  }
-};
-using Label = std::vector<Cell>;  // by key
-
-struct Option {
-  std::size_t setup = 0;
-  Cost cost = 0;
-  Units least = 0;
-  Units most = 0;
-  Label cells;
-};
-
-// A session, or a lot of the stock, which costs nothing and takes nothing.
-struct Step {
-  int session = -1;
-  int ready = 0;
-  int use_by = 0;
-  Cost per_unit = 0;
-  Units low = 0, high = 0;  // positions it may serve from and to
-  std::vector<Option> options;
-};
+constexpr std::size_t least_labels = 24;  // kept however much work they are
 
 struct Record {
   int step;
@@ -65,229 +39,90 @@ struct State {
   }
 };
 
-bool contains(const Label& all, const Label& some) {
-  auto at = all.begin();
-  for (const Cell& cell : some) {
-    while (at != all.end() && at->key < cell.key) ++at;
-    if (at == all.end() || at->key != cell.key || at->amount < cell.amount) return false;
-  }
-  return true;
-}
-
 class LabelRun {
  public:
   LabelRun(const Problem& problem, std::size_t product, const Left& left, const Prices* prices,
            const Effort& effort, const Carried& carried, Strictness strictness, Work& work)
-      : p_(problem),
-        product_(problem.products[product]),
+      : product_(problem.products[product]),
         index_(product),
-        left_(left),
-        prices_(prices),
         effort_(effort),
-        carried_(carried),
         strict_(strictness),
-        work_(work) {
-    line_up();
-    for (std::size_t s = 0; s < product_.stock.size(); ++s) add_stock(product_.stock[s]);
-    for (std::size_t s = 0; s < product_.sessions.size(); ++s) add_session(s);
-    std::stable_sort(steps_.begin(), steps_.end(), [](const Step& a, const Step& b) {
-      return a.ready != b.ready ? a.ready < b.ready : a.use_by < b.use_by;
-    });
-    for (std::size_t i = 0; i < steps_.size(); ++i)
-      for (const Option& option : steps_[i].options)
-        for (const Cell& cell : option.cells) last_step_[cell.key] = static_cast<int>(i);
-    limit_labels();
-  }
+        work_(work),
+        row_(problem, product, left, prices, carried, strictness),
+        miss_(row_.miss()),
+        steps_(row_.steps()),
+        begun_(work.done),
+        most_labels_(static_cast<std::size_t>(strictness.beam ? effort.beam : effort.labels)) {}
 
   std::optional<RunAnswer> run() {
     State first;
     first.value.resize(positions() + 1, 0);
     first.record.assign(positions() + 1, -1);
     first.reached.resize(positions() + 1);
-    for (std::size_t u = 0; u < positions(); ++u) first.value[u + 1] = first.value[u] + miss_[u];
     states_.push_back(std::move(first));
     for (std::size_t i = 0; i < steps_.size(); ++i) {
-      low_ = static_cast<std::size_t>(steps_[i].low);
+      settle(static_cast<std::size_t>(steps_[i].low));
+      give_up_late(steps_[i].ready);
       forget_past(static_cast<int>(i));
       take_step(static_cast<int>(i));
-      if (states_.size() > most_labels_) {
-        if (!strict_.beam) return std::nullopt;
-        keep_best(states_, most_labels_);
-      }
       drop_dominated_states();
+      if (!limit_labels(static_cast<int>(i))) return std::nullopt;
       for (State& state : states_) write_down(state, static_cast<int>(i));
     }
+    settle(positions());
+    give_up_late(std::numeric_limits<int>::max());
+    settle(positions() + 1);
     return answer();
   }
 
  private:
-  std::size_t positions() const { return miss_.size(); }
+  // Beyond what lots have reached all is given up; written out only as far as it is looked at.
+  void reach(std::size_t top) {
+    if (top <= top_) return;
+    for (State& state : states_)
+      for (std::size_t u = top_; u < top; ++u)
+        state.take(u + 1, state, u, std::min(never, state.value[u] + miss_[u]));
+    top_ = top;
+  }
 
-  // The units due, in a row by collecting day.
-  void line_up() {
-    std::vector<std::size_t> order(product_.due.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      const Due &x = product_.due[a], &y = product_.due[b];
-      return x.collect != y.collect ? x.collect < y.collect : x.last_use < y.last_use;
-    });
-    for (const std::size_t d : order) {
-      const Due& due = product_.due[d];
-      if (due.units == 0) continue;
-      due_.push_back(due);
-      first_unit_.push_back(static_cast<Units>(miss_.size()));
-      miss_.insert(miss_.end(), static_cast<std::size_t>(due.units), due.miss);
+  // What no later step changes.
+  void settle(std::size_t low) {
+    reach(std::min(low, positions()));
+    for (std::size_t p = least_.size(); p < low; ++p) {
+      Cost least = never;
+      for (const State& state : states_) least = std::min(least, state.value[p]);
+      least_.push_back(least);
     }
-    first_unit_.push_back(static_cast<Units>(miss_.size()));
-    if (strict_.windows) return;
-    for (std::size_t d = due_.size(); d-- > 1;)
-      due_[d - 1].last_use = std::min(due_[d - 1].last_use, due_[d].last_use);
+    low_ = low;
   }
 
-  void limit_labels() {
-    std::int64_t each = 1;
-    for (const Step& step : steps_)
-      each += static_cast<std::int64_t>(step.options.size()) * (step.high - step.low);
-    most_labels_ = static_cast<std::size_t>(std::clamp<std::int64_t>(
-        effort_.work / each, 4, strict_.beam ? effort_.beam : effort_.labels));
+  std::size_t positions() const { return row_.positions(); }
+  Units whole_row() const { return static_cast<Units>(positions()); }
+
+  // Too much work for a pass, at this rate.
+  bool too_slow(int step) const {
+    const auto steps = static_cast<std::int64_t>(steps_.size());
+    return (work_.done - begun_) / (step + 1) > effort_.work / steps;
   }
 
-  void find_span(Step& step) const {
-    std::size_t d = 0;
-    while (d < due_.size() && due_[d].collect < step.ready) ++d;
-    step.low = first_unit_[d];
-    std::size_t end = due_.size();
-    while (end > d && due_[end - 1].last_use > step.use_by) --end;
-    step.high = first_unit_[end];
-    if (left_.cans.empty() || product_.units_per_can == 0) return;
-    while (d < due_.size() && due_[d].collect <= step.ready) ++d;
-    const std::int64_t room = std::int64_t{free_cans(step.ready)} * product_.units_per_can;
-    step.high = static_cast<Units>(std::min<std::int64_t>(step.high, first_unit_[d] + room));
-  }
-
-  int free_cans(int day) const {
-    const auto from = left_.cans.begin() + std::clamp(day, 0, p_.days);
-    return std::max(0, strict_.cans ? *std::min_element(from, left_.cans.end()) : *from);
-  }
-
-  void add_stock(const Lot& lot) {
-    if (lot.units == 0) return;
-    Step step;
-    step.ready = lot.ready;
-    step.use_by = lot.use_by;
-    find_span(step);
-    step.options.push_back({0, 0, 1, lot.units, {}});
-    steps_.push_back(std::move(step));
-  }
-
-  void add_session(std::size_t s) {
-    const Session& session = product_.sessions[s];
-    Step step;
-    step.session = static_cast<int>(s);
-    step.ready = session.ready;
-    step.use_by = session.use_by;
-    step.per_unit = strict_.only_missed ? 0 : session.per_unit;
-    Units most = std::numeric_limits<Units>::max();
-    if (session.supply >= 0) {
-      const auto supply = static_cast<std::size_t>(session.supply);
-      most = units_from(left_.supply[supply], session);
-      if (prices_) step.per_unit += prices_->supply[supply] * session.supply_per_unit / 1000;
-    }
-    find_span(step);
-    if (step.high <= step.low) return;
-    for (std::size_t k = 0; k < session.setups.size(); ++k) add_options(step, session, k, most);
-    drop_dominated(step.options);
-    if (!step.options.empty()) steps_.push_back(std::move(step));
-  }
-
-  static Units units_from(std::int64_t supply, const Session& session) {
-    return static_cast<Units>(std::min<std::int64_t>(supply / session.supply_per_unit, 1 << 30));
-  }
-
-  void add_options(Step& step, const Session& session, std::size_t k, Units supply_most) const {
-    const Setup& setup = session.setups[k];
-    Option option{k,
-                  strict_.only_missed ? 0 : setup.cost,
-                  setup.least,
-                  std::min(setup.most, supply_most),
-                  {}};
-    for (const Take& take : setup.takes)
-      if (!take_fits(take, option)) return;
-    std::sort(option.cells.begin(), option.cells.end(),
-              [](const Cell& a, const Cell& b) { return a.key < b.key; });
-    for (std::size_t i = 0; i + 1 < option.cells.size();)  // takes of one setup may overlap
-      if (option.cells[i].key == option.cells[i + 1].key) {
-        option.cells[i].amount += option.cells[i + 1].amount;
-        option.cells.erase(option.cells.begin() + static_cast<std::ptrdiff_t>(i) + 1);
-      } else {
-        ++i;
-      }
-    if (!strict_.supplies || session.supply < 0 ||
-        (!strict_.all_days && carried_.supplies.count(session.supply) == 0)) {
-      if (option.most >= option.least) step.options.push_back(std::move(option));
-      return;
-    }
-    const std::int64_t supply = left_.supply[static_cast<std::size_t>(session.supply)];
-    for (int share = 1; share <= supply_shares; ++share) {
-      Option part = option;
-      part.most = std::min(option.most, units_from(supply * share / supply_shares, session));
-      part.cells.push_back({supply_key(session.supply), share});
-      if (part.most >= part.least) step.options.push_back(std::move(part));
-    }
-  }
-
-  // False when there is not so much of it. Adds its price and the cells carried.
-  bool take_fits(const Take& take, Option& option) const {
-    const auto k = static_cast<std::size_t>(take.resource);
-    if (take.from < 0 || take.to > p_.days) return false;
-    for (int day = take.from; day < take.to; ++day) {
-      if (take.amount > left_.resource[k][static_cast<std::size_t>(day)]) return false;
-      if (prices_) option.cost += prices_->resource[k][static_cast<std::size_t>(day)] * take.amount;
-      if (carries(take.resource, day))
-        option.cells.push_back({key(take.resource, day), take.amount});
-    }
+  // Keeps the best labels when there are too many and a beam is wanted, fewer when work runs out;
+  // false when none may be dropped.
+  bool limit_labels(int step) {
+    const bool many = states_.size() > most_labels_;
+    if (!strict_.beam) return !many && work_.done - begun_ <= effort_.work;
+    if (too_slow(step)) most_labels_ = std::max<std::size_t>(least_labels, most_labels_ / 2);
+    if (states_.size() > most_labels_) keep_best(states_, most_labels_);
     return true;
-  }
-
-  bool carries(int resource, int day) const {
-    return (strict_.all_days && carried_.times.count(resource) > 0) ||
-           carried_.days.count({resource, day}) > 0;
-  }
-
-  static void drop_dominated(std::vector<Option>& options) {
-    std::vector<Option> kept;
-    for (std::size_t i = 0; i < options.size(); ++i) {
-      bool dominated = false;
-      for (std::size_t j = 0; j < options.size() && !dominated; ++j) {
-        if (i == j) continue;
-        const Option &a = options[j], &b = options[i];
-        const bool as_good = a.cost <= b.cost && a.most >= b.most && a.least <= b.least &&
-                             contains(b.cells, a.cells);
-        const bool same =
-            a.cost == b.cost && a.most == b.most && a.least == b.least && a.cells == b.cells;
-        dominated = as_good && (!same || j < i);
-      }
-      if (!dominated) kept.push_back(options[i]);
-    }
-    options = std::move(kept);
-  }
-
-  int key(int resource, int day) const { return resource * p_.days + day; }
-  int supply_key(int supply) const {
-    return static_cast<int>(p_.resources.size()) * p_.days + supply;
-  }
-  int capacity(int key) const {
-    const int resource = key / p_.days;
-    if (resource >= static_cast<int>(p_.resources.size())) return supply_shares;
-    return left_
-        .resource[static_cast<std::size_t>(resource)][static_cast<std::size_t>(key % p_.days)];
   }
 
   // Drops cells that no later step touches; labels that are then equal become one.
   void forget_past(int step) {
     bool changed = false;
     for (State& state : states_) changed |= drop_cells(state.label, step);
-    if (!changed) return;
+    if (changed) merge_equal();
+  }
+
+  void merge_equal() {
     std::vector<State> merged;
     for (State& state : states_) merge(merged, std::move(state));
     states_ = std::move(merged);
@@ -296,7 +131,7 @@ class LabelRun {
   // Those whose last step comes before `step`.
   bool drop_cells(Label& label, int step) const {
     const auto gone = std::remove_if(label.begin(), label.end(), [&](const Cell& cell) {
-      return last_step_.at(cell.key) < step;
+      return row_.last_step(cell.key) < step;
     });
     const bool changed = gone != label.end();
     label.erase(gone, label.end());
@@ -307,7 +142,7 @@ class LabelRun {
   void merge(std::vector<State>& states, State&& state) {
     for (State& other : states) {
       if (other.label != state.label) continue;
-      for (std::size_t p = low_; p < state.value.size(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         if (state.value[p] < other.value[p]) other.take(p, state, p, state.value[p]);
       gone_.push_back(std::move(state));
       return;
@@ -316,7 +151,7 @@ class LabelRun {
   }
 
   // The label after `option` is taken, or none when there is not so much.
-  std::optional<Label> joined(const Label& label, const Option& option) const {
+  std::optional<Label> joined(const Label& label, const LabelOption& option) const {
     Label sum;
     sum.reserve(label.size() + option.cells.size());
     auto a = label.begin();
@@ -324,7 +159,7 @@ class LabelRun {
       while (a != label.end() && a->key < cell.key) sum.push_back(*a++);
       Cell both = cell;
       if (a != label.end() && a->key == cell.key) both.amount += (a++)->amount;
-      if (both.amount > capacity(cell.key)) return std::nullopt;
+      if (both.amount > row_.capacity(cell.key)) return std::nullopt;
       sum.push_back(both);
     }
     sum.insert(sum.end(), a, label.end());
@@ -332,8 +167,10 @@ class LabelRun {
   }
 
   void take_step(int i) {
-    const Step& step = steps_[static_cast<std::size_t>(i)];
-    sum_up(step);
+    const LabelStep& step = steps_[static_cast<std::size_t>(i)];
+    reach(static_cast<std::size_t>(step.high));
+    views_ = views_of(row_, step);
+    const std::int64_t before = slide_.work();
     std::vector<State> reached;
     for (const State& state : states_)
       for (std::size_t o = 0; o < step.options.size(); ++o) {
@@ -341,9 +178,9 @@ class LabelRun {
         if (!label) continue;
         drop_cells(*label, i + 1);
         if (reached.size() > 2 * most_labels_ && !strict_.beam) break;
-        State& to = state_of(reached, std::move(*label));
-        slide(state, step, static_cast<int>(o), to);
+        take_option(state, step, static_cast<int>(o), *label, reached);
       }
+    work_.done += slide_.work() - before;
     if (strict_.beam && reached.size() > 4 * most_labels_) keep_best(reached, 2 * most_labels_);
     for (State& state : reached) merge(states_, std::move(state));
     for (State& state : states_) close(state);
@@ -367,58 +204,136 @@ class LabelRun {
     state.value.resize(positions() + 1);
     state.record.resize(positions() + 1);
     state.reached.resize(positions() + 1);
-    std::fill(state.value.begin() + static_cast<std::ptrdiff_t>(low_), state.value.end(), never);
+    std::fill(state.value.begin() + static_cast<std::ptrdiff_t>(low_),
+              state.value.begin() + static_cast<std::ptrdiff_t>(top_) + 1, never);
     return state;
   }
 
-  // The running sums of waiting allowance and of all that a unit costs, from the first unit on.
-  void sum_up(const Step& step) {
-    waiting_.resize(positions() + 1);
-    running_.resize(positions() + 1);
-    waiting_[static_cast<std::size_t>(step.low)] = 0;
-    std::size_t d = 0;
-    for (Units u = step.low; u < step.high; ++u) {
-      while (first_unit_[d + 1] <= u) ++d;
-      const auto at = static_cast<std::size_t>(u);
-      const bool keeps = due_[d].last_use <= step.use_by;
-      const Cost one = !keeps                ? miss_[at]
-                       : strict_.only_missed ? 0
-                                             : product_.waiting(due_[d].collect - step.ready);
-      waiting_[at + 1] = waiting_[at] + one;
-    }
-    for (Units u = step.low; u <= step.high; ++u) {
-      const auto at = static_cast<std::size_t>(u);
-      running_[at] = waiting_[at] + step.per_unit * u;
+  // What the label leaves of the step's supply, in units.
+  static Units left_for(const LabelStep& step, const Label& label, Units most) {
+    if (step.supply_key < 0) return most;
+    for (const Cell& cell : label)
+      if (cell.key == step.supply_key)
+        return static_cast<Units>(
+            std::min<std::int64_t>(most, (step.supply - cell.amount) / step.supply_per_unit));
+    return most;
+  }
+
+  // All lots of an option on a view, after a state.
+  void slide(const State& from, const LabelStep& step, int o, const RowView& view, LotRange lot,
+             State& to) {
+    const LabelOption& option = step.options[static_cast<std::size_t>(o)];
+    lot.extra += option.cost;
+    lot.least = option.least;
+    lot.smallest = option.smallest;
+    slide_.run(view, lot, step.per_unit, from.value,
+               [&](std::size_t start, std::size_t end, Cost value, Units made) {
+                 offer(to, end, value, o, made, from.record[start]);
+               });
+  }
+
+  // What an option leads to: the lots of every view, dues passed over noted, and where the label
+  // holds such dues also lots that serve some of them.
+  void take_option(const State& from, const LabelStep& step, int o, const Label& label,
+                   std::vector<State>& reached) {
+    const LabelOption& option = step.options[static_cast<std::size_t>(o)];
+    const Units most =
+        std::min(left_for(step, from.label, option.most), std::max(option.least, whole_row()));
+    if (most < option.least) return;
+    const PassedOver over = passed_over(from.label, step);
+    for (const RowView& view : views_) {
+      if (!view.passed.empty() && contains_any(label, view.passed)) continue;
+      Label sum = label;
+      sum.insert(sum.end(), view.passed.begin(), view.passed.end());
+      std::sort(sum.begin(), sum.end(), [](const Cell& a, const Cell& b) { return a.key < b.key; });
+      LotRange lot;
+      lot.most = most;
+      slide(from, step, o, view, lot, state_of(reached, Label(sum)));
+      if (over.cost.empty()) continue;
+      const auto gone = std::remove_if(sum.begin(), sum.end(), [&](const Cell& cell) {
+        return std::find(over.keys.begin(), over.keys.end(), cell.key) != over.keys.end();
+      });
+      sum.erase(gone, sum.end());
+      State& served = state_of(reached, std::move(sum));
+      const auto all = static_cast<Units>(over.cost.size());
+      for (lot.beside = 1; lot.beside <= std::min(all, most); ++lot.beside) {
+        lot.extra = over.cost[static_cast<std::size_t>(lot.beside) - 1];
+        lot.most = most - lot.beside;
+        slide(from, step, o, view, lot, served);
+      }
+      // A lot of nothing else may leave some of them to later ones. Here all cost what the cheapest
+      // session takes then: too good rather than too bad.
+      if (view.passed.empty())
+        for (Units v = 0; v <= view.size(); ++v)
+          offer(served, view.position(v),
+                from.value[view.position(v)] + option.cost + over.cheapest, o,
+                std::max(option.least, std::min(all, most)), from.record[view.position(v)]);
     }
   }
 
-  void slide(const State& from, const Step& step, int o, State& to) {
-    const Option& option = step.options[static_cast<std::size_t>(o)];
-    work_.done += step.high - step.low;
-    window_.reset(positions() + 1);
-    for (Units p = step.low + option.least; p <= step.high; ++p) {
-      const auto enters = static_cast<std::size_t>(p - option.least);
-      window_.push(p - option.least, from.value[enters] - running_[enters]);
-      window_.drop_before(p - option.most);
-      const auto at = static_cast<std::size_t>(p);
-      offer(to, at, window_.key() + running_[at] + option.cost, o, p - window_.position(),
-            from.record[static_cast<std::size_t>(window_.position())]);
-    }
-    if (option.least > 1) slide_small(from, step, o, to);
+  static bool contains_any(const Label& label, const Label& cells) {
+    return std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
+      return std::any_of(label.begin(), label.end(),
+                         [&](const Cell& other) { return other.key == cell.key; });
+    });
   }
 
-  // Lots smaller than the least are made at the least; the rest is over.
-  void slide_small(const State& from, const Step& step, int o, State& to) {
-    const Option& option = step.options[static_cast<std::size_t>(o)];
-    window_.reset(positions() + 1);
-    for (Units p = step.low + 1; p <= step.high; ++p) {
-      const auto enters = static_cast<std::size_t>(p - 1);
-      window_.push(p - 1, from.value[enters] - waiting_[enters]);
-      window_.drop_before(p - option.least + 1);
-      const auto at = static_cast<std::size_t>(p);
-      offer(to, at, window_.key() + waiting_[at] + option.cost + step.per_unit * option.least, o,
-            option.least, from.record[static_cast<std::size_t>(window_.position())]);
+  // Dues that earlier lots passed over and the step's may serve: what it costs to serve the first,
+  // the first two units of them, and so on, and to give up the others.
+  struct PassedOver {
+    std::vector<int> keys;
+    std::vector<Cost> cost;
+    Cost cheapest = 0;  // of serving all, by whichever sessions can
+  };
+  PassedOver passed_over(const Label& label, const LabelStep& step) const {
+    PassedOver over;
+    std::vector<Cost> gains;
+    Cost cost = 0;
+    for (const Cell& cell : label) {
+      const int d = row_.late_due(cell.key);
+      if (d < 0) continue;
+      const Due& due = row_.due()[static_cast<std::size_t>(d)];
+      if (due.collect < step.ready || due.last_use > step.use_by) continue;
+      over.keys.push_back(cell.key);
+      cost += due.miss * due.units;
+      over.cheapest += cheapest_service(static_cast<std::size_t>(d)) * due.units;
+      const Cost one = row_.waiting(static_cast<std::size_t>(d), step) + step.per_unit;
+      gains.insert(gains.end(), static_cast<std::size_t>(due.units), due.miss - one);
     }
+    std::stable_sort(gains.begin(), gains.end(), std::greater<>());
+    for (const Cost gain : gains) over.cost.push_back(cost -= gain);
+    return over;
+  }
+
+  // Of a unit, by any session that keeps for the due.
+  Cost cheapest_service(std::size_t d) const {
+    Cost cheapest = never;
+    for (const LabelStep& step : steps_)
+      if (step.ready <= row_.due()[d].collect && step.use_by >= row_.due()[d].last_use)
+        cheapest = std::min(cheapest, step.per_unit + row_.waiting(d, step));
+    return cheapest;
+  }
+
+  // Dues passed over that no lot from that day on can serve are given up.
+  void give_up_late(int day) {
+    bool changed = false;
+    for (State& state : states_) {
+      Cost cost = 0;
+      const auto gone =
+          std::remove_if(state.label.begin(), state.label.end(), [&](const Cell& cell) {
+            const int d = row_.late_due(cell.key);
+            if (d < 0 || row_.due()[static_cast<std::size_t>(d)].collect >= day) return false;
+            const Due& due = row_.due()[static_cast<std::size_t>(d)];
+            cost += due.miss * due.units;
+            return true;
+          });
+      state.label.erase(gone, state.label.end());
+      if (cost == 0) continue;
+      changed = true;
+      for (std::size_t p = low_; p <= top_; ++p)
+        if (state.value[p] < never) state.value[p] += cost;
+    }
+    if (changed) merge_equal();
   }
 
   static void offer(State& to, std::size_t at, Cost value, int option, Units made, int before) {
@@ -429,7 +344,7 @@ class LabelRun {
   }
 
   void write_down(State& state, int step) {
-    for (std::size_t p = low_; p <= positions(); ++p) {
+    for (std::size_t p = low_; p <= top_; ++p) {
       if (state.reached[p].option < 0) continue;
       records_.push_back({step, state.reached[p].option, state.reached[p].made, state.record[p]});
       state.record[p] = static_cast<int>(records_.size()) - 1;
@@ -439,7 +354,7 @@ class LabelRun {
 
   // Any unit may be given up.
   void close(State& state) const {
-    for (std::size_t u = low_; u < positions(); ++u)
+    for (std::size_t u = low_; u < top_; ++u)
       if (state.value[u] + miss_[u] < state.value[u + 1])
         state.take(u + 1, state, u, state.value[u] + miss_[u]);
   }
@@ -448,7 +363,7 @@ class LabelRun {
   void drop_dominated_states() {
     if (states_.size() < 2) return;
     const auto no_cheaper = [&](const State& a, const State& b) {
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = top_ + 1; p-- > low_;)  // what a lot gains shows at the end
         if (a.value[p] < b.value[p]) return false;
       return true;
     };
@@ -466,14 +381,14 @@ class LabelRun {
 
   // The labels that come nearest to the cheapest at some position.
   void keep_best(std::vector<State>& states, std::size_t count) {
-    std::vector<Cost> cheapest(positions() + 1, never);
+    std::vector<Cost> cheapest(top_ + 1, never);
     for (const State& state : states)
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         cheapest[p] = std::min(cheapest[p], state.value[p]);
     std::vector<std::pair<Cost, std::size_t>> behind;
     for (std::size_t i = 0; i < states.size(); ++i) {
       Cost least = never;
-      for (std::size_t p = low_; p <= positions(); ++p)
+      for (std::size_t p = low_; p <= top_; ++p)
         least = std::min(least, states[i].value[p] - cheapest[p]);
       behind.emplace_back(least, i);
     }
@@ -484,15 +399,16 @@ class LabelRun {
     states = std::move(kept);
   }
 
-  RunAnswer answer() const {
+  RunAnswer answer() {
     const State* best = &states_.front();
     for (const State& state : states_)
       if (state.value.back() < best->value.back()) best = &state;
     RunAnswer answer;
     answer.value = best->value.back();
+    answer.least = std::move(least_);
     for (int r = best->record.back(); r >= 0; r = records_[static_cast<std::size_t>(r)].before) {
       const Record& record = records_[static_cast<std::size_t>(r)];
-      const Step& step = steps_[static_cast<std::size_t>(record.step)];
+      const LabelStep& step = steps_[static_cast<std::size_t>(record.step)];
       if (step.session < 0) continue;
       answer.held.push_back({index_, static_cast<std::size_t>(step.session),
                              step.options[static_cast<std::size_t>(record.option)].setup,
@@ -503,28 +419,25 @@ class LabelRun {
     return answer;
   }
 
-  const Problem& p_;
   const Product& product_;
   std::size_t index_;
-  const Left& left_;
-  const Prices* prices_;
   const Effort& effort_;
-  const Carried& carried_;
   Strictness strict_;
   Work& work_;
 
-  std::vector<Due> due_;           // by collecting day, with units
-  std::vector<Units> first_unit_;  // of each due, and one past the last
-  std::vector<Cost> miss_;         // by unit
-  std::vector<Step> steps_;
-  std::unordered_map<int, int> last_step_;  // that touches a cell
-  std::size_t most_labels_ = 1;
+  LabelSteps row_;
+  const std::vector<Cost>& miss_;
+  const std::vector<LabelStep>& steps_;
+  std::int64_t begun_;  // work done before
+  std::size_t most_labels_;
+  std::vector<Cost> least_;
+  std::size_t top_ = 0;  // the last position written out
   std::size_t low_ = 0;  // the first position that the step may serve from
   std::vector<State> states_;
   std::vector<State> gone_;  // whose memory can be used again
   std::vector<Record> records_;
-  std::vector<Cost> waiting_, running_;  // by position
-  SlidingMinimum window_;
+  std::vector<RowView> views_;  // of the step under way
+  LotSlide slide_;
 };
 
 }  // namespace

@@ -13,16 +13,18 @@ struct Strictness {
   bool windows = false;   // every unit from a lot that keeps until its last use; else windows as if
                           // no later due ended sooner (a relaxation)
   bool cans = false;      // stock fits the cans of every later day; else of the ready day
-  bool supplies = false;  // supplies found to bind are shared out by quarters; else each session
-                          // for itself may draw all of one
-  bool beam = false;      // too many labels: keep the best; else give up
+  bool supplies = false;  // lots count for the most that they may draw between two marks, quarters
+                          // among them; else for the least
+  bool by_quarters = false;  // and only so, whatever Carried says
+  bool beam = false;         // too many labels: keep the best; else give up
   bool only_missed = false;  // nothing costs but what stays short
   bool all_days = false;  // carry every day of a resource that was found to bind, and every supply
 };
 
 struct RunAnswer {
   Cost value = never;
-  std::vector<Held> held;  // by session
+  std::vector<Held> held;   // by session
+  std::vector<Cost> least;  // of the row's first units, by their count
 };
 
 // None when there were more labels than `effort.labels` and no beam was asked for.

@@ -27,6 +27,7 @@ class Planning {
     }
     if (!done()) price();
     best_.bound = std::min(best_.bound, best_.bill.total());
+    best_.missed_bound = std::max(best_.missed_bound, missed_at_least(p_, best_.bound));
     return std::move(best_);
   }
 
@@ -79,12 +80,17 @@ class Planning {
     return sum;
   }
 
-  // The shortage is looked at alone, once, when something stays short.
+  // The shortage is looked at alone, once, when something stays short and the bound leaves it open.
   void bound_missed() {
-    if (best_.bill.missed == 0 || best_.missed_bound > 0) return;
+    if (best_.bill.missed == 0 || looked_at_missed_) return;
+    best_.missed_bound = std::max(best_.missed_bound, missed_at_least(p_, sum_of_bounds_));
+    if (best_.bill.missed <= best_.missed_bound) return;
+    looked_at_missed_ = true;
     const Left all = all_of(p_);
+    Cost missed = 0;
     for (std::size_t r = 0; r < products(); ++r)
-      best_.missed_bound += programmes_[r].least_missed(all, effort_, carried_[r], work_);
+      missed += programmes_[r].least_missed(all, effort_, carried_[r], work_);
+    best_.missed_bound = std::max(best_.missed_bound, missed);
   }
 
   void alone() {
@@ -221,7 +227,7 @@ class Planning {
   std::vector<ProductProgram> programmes_;
   std::vector<Carried> carried_;
   Planned best_;
-  bool has_plan_ = false;
+  bool has_plan_ = false, looked_at_missed_ = false;
   Cost sum_of_bounds_ = 0;
   Work work_;
 };
@@ -232,6 +238,31 @@ double Planned::gap() const {
   if (bill.total() <= bound) return 0.0;
   const Cost of = bill.missed > missed_bound ? bill.total() : bill.total() - bill.missed;
   return of > 0 ? static_cast<double>(bill.total() - bound) / static_cast<double>(of) : 1.0;
+}
+
+Cost missed_at_least(const Problem& problem, Cost bound) {
+  Cost rest = 0, whole = 0;
+  std::vector<std::int64_t> made;
+  for (const Product& product : problem.products) {
+    made.push_back(0);
+    for (const Session& session : product.sessions) {
+      Cost dearest = 0;
+      Units most = 0;
+      for (const Setup& setup : session.setups) {
+        dearest = std::max(dearest, setup.cost + session.per_unit * setup.most);
+        most = std::max(most, setup.most);
+      }
+      rest += dearest;
+      made.back() += most;
+    }
+    for (const Due& due : product.due)
+      if (due.units > 0) whole = std::gcd(whole, due.miss);
+    if (!product.wait.empty())
+      rest += *std::max_element(product.wait.begin(), product.wait.end()) * product.total_due();
+  }
+  for (const Material& material : problem.materials)
+    rest = std::min(never, rest + packs_for(material, made));
+  return whole == 0 || bound <= rest ? 0 : (bound - rest + whole - 1) / whole * whole;
 }
 
 Planned plan(const Problem& problem, const Effort& effort) {

@@ -33,4 +33,8 @@ struct Planned {
 
 Planned plan(const Problem& problem, const Effort& effort = {});
 
+// No plan misses less when none costs less than `bound`: all else that a plan can cost is taken
+// off, and what is left is made up of misses of whole units.
+Cost missed_at_least(const Problem& problem, Cost bound);
+
 }  // namespace wheyfield::lot_sizing

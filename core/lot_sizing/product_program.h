@@ -17,11 +17,14 @@
 // every limit: that plan is proven best. Too many labels: the best ones are kept (a beam) and the
 // bound of the round before stands.
 //
-// Where some dues are dearer to miss than others, the best lot may pass over a cheap one to serve a
-// later dear one, which the row cannot say. Then the row only looks for plans, and the bound is
-// that of the row with every due as cheap to miss as the cheapest (there the row loses nothing),
-// and for each level above what no plan can leave less short of the dues that cost at least so
-// much.
+// Where some dues are dearer to miss than others, a lot may pass over cheap units to serve later
+// ones: for two levels the row says that too (row_view.h), as long as waiting longer never costs
+// more. With further levels, or where it does, the row only looks for plans, and the bound is that
+// of the row with the dearer dues as cheap to miss as those it tells apart, and for each level
+// above what no plan can leave less short of the dues that cost at least so much.
+//
+// Supplies that several sessions share, and dues that are used longer than later ones, are carried
+// in labels as well once they are found to bind.
 #pragma once
 
 #include <map>
@@ -43,9 +46,9 @@ struct Prices {
 };
 
 struct Effort {
-  int rounds = 14;               // of carrying more resource days, for one product
-  int labels = 160;              // carried side by side
-  int beam = 24;                 // labels kept when there are more
+  int rounds = 80;               // of carrying more resource days, for one product
+  int labels = 600;              // carried side by side
+  int beam = 200;                // labels kept when there are more
   int price_steps = 25;          // of Lagrangian prices
   std::int64_t work = 10000000;  // positions looked at in one pass, by which labels are limited
   std::int64_t most_work = 60000000;  // in all, after which nothing more is tried
@@ -60,8 +63,10 @@ struct Work {
 // the next of the same product it saves rounds; it never changes what is true of the answer.
 struct Carried {
   std::set<std::pair<int, int>> days;  // (resource, day)
-  std::set<int> supplies;              // shared out by quarters
-  std::map<int, int> times;            // how often a resource was found to bind
+  // By supply, from which amounts on what lots draw is told apart.
+  std::map<int, std::set<std::int64_t>> supplies;
+  std::set<std::size_t> late;  // dues whose own last use is looked at
+  std::map<int, int> times;    // how often a resource was found to bind
 };
 
 struct ProductAnswer {
@@ -96,7 +101,8 @@ class ProductProgram {
   const Problem* problem_;
   std::size_t product_;
   std::vector<Cost> levels_;             // what a unit left short costs, the dearest first
-  std::shared_ptr<const Problem> even_;  // every due as cheap to miss as the cheapest
+  std::size_t told_apart_ = 1;           // of them, the cheapest, by the row
+  std::shared_ptr<const Problem> even_;  // those above as cheap to miss as the dearest of these
   std::optional<Cost> above_even_;
 };
 

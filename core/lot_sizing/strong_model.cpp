@@ -289,6 +289,7 @@ Planned plan_exact(const Problem& problem, const MipSolver& solver, const Effort
   if (std::isfinite(safe) && safe > static_cast<double>(best.bound)) {
     best.bound = std::min(static_cast<Cost>(safe), best.bill.total());
     best.method = Method::mixed_integer;
+    best.missed_bound = std::max(best.missed_bound, missed_at_least(problem, best.bound));
   }
   return best;
 }

@@ -47,7 +47,7 @@ KEYS = {
     "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
     "materials": "id unit role | density fate bought",
     "steps": "id vessel windows handling labour_hours takes gives tasks cautions |"
-    " fill_fraction vessel_kind least_fill",
+    " fill_fraction vessel_kind least_fill most_fill",
     "windows": "warm cool |",
     "dwell": "early likely late keeps kind source page note |",
     "takes": "material ratio |",
@@ -386,14 +386,13 @@ class Checker:
         if not self.keys(row, "steps", key):
             return
         self.hours(row["labour_hours"], f"{key}.labour_hours")
-        for name in ("fill_fraction", "least_fill"):
+        for name in ("fill_fraction", "least_fill", "most_fill"):
             if name in row:
                 self.number(row[name], f"{key}.{name}")
-        for name in ("vessel_kind", "least_fill"):
+        for name in ("vessel_kind", "least_fill", "most_fill"):
             stands = row["vessel"] == "season" or name not in row
             self.want(stands, f"{key}.{name}", "goes with vessel season only")
-        litres = not isinstance(row.get("least_fill"), dict) or row["least_fill"].get("unit") == "L"
-        self.want(litres, f"{key}.least_fill.unit", "must be L")
+        self.fills(row, key)
         self.known_cautions(row["cautions"], f"{key}.cautions")
         self.keys(row["windows"], "windows", f"{key}.windows")
         for climate, dwell in row["windows"].items():
@@ -402,10 +401,22 @@ class Checker:
         if all([self.flow(flow, side, key, materials) for side, flow in sides]):
             self.mass(row, key, materials)
         for task in row["tasks"]:
-            if self.keys(task, "tasks", f"{key}.tasks.{task.get('id', '?')}"):
-                self.known_cautions(task["cautions"], f"{key}.tasks.{task['id']}")
+            at = f"{key}.tasks.{task.get('id', '?')}"
+            if self.keys(task, "tasks", at):
+                self.known_cautions(task["cautions"], at)
+                for name in task["cautions"]:  # without a brief a plan says nothing of it that day
+                    self.want(f"brief.{name}" in self.words, at, f"no brief.{name} in words/en.po")
                 if "hours" in task:
-                    self.hours(task["hours"], f"{key}.tasks.{task['id']}.hours")
+                    self.hours(task["hours"], f"{at}.hours")
+
+    def fills(self, row, key):
+        given = {n: row[n] for n in ("least_fill", "most_fill") if isinstance(row.get(n), dict)}
+        for name, number in given.items():
+            self.want(number.get("unit") == "L", f"{key}.{name}.unit", "must be L")
+        least, most = (given.get(n, {}).get("value") for n in ("least_fill", "most_fill"))
+        if is_number(most):
+            room = most > 0 and (not is_number(least) or most >= least)
+            self.want(room, f"{key}.most_fill", f"{most} is not above 0, or below the least fill")
 
     def hours(self, row, key):
         self.number(row, key)

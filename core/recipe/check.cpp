@@ -81,6 +81,14 @@ struct Checker {
           {{"in", std::to_string(in)}, {"out", std::to_string(out)}});
   }
 
+  void most_fill(const Step& step, const std::string& field) {
+    if (!step.most_fill) return;
+    const double least = step.least_fill ? step.least_fill->value : 0.0;
+    if (!(step.most_fill->low > 0.0) || step.most_fill->value < least)
+      add("recipe-impossible", field, std::to_string(step.most_fill->value),
+          {{"limit", "> 0, >= least_fill"}});
+  }
+
   void steps() {
     for (std::size_t i = 0; i < recipe.steps.size(); ++i) {
       const Step& step = recipe.steps[i];
@@ -98,6 +106,7 @@ struct Checker {
       if (step.least_fill && !(step.least_fill->low > 0.0))
         add("recipe-impossible", field + "/least_fill", std::to_string(step.least_fill->low),
             {{"limit", "> 0"}});
+      most_fill(step, field + "/most_fill");
       for (std::size_t t = 0; t < step.tasks.size(); ++t)
         if (step.tasks[t].hours && step.tasks[t].hours->low < 0.0)
           add("recipe-impossible", field + "/tasks/" + std::to_string(t) + "/hours",

@@ -61,26 +61,46 @@ TEST(RecipeCheck, BatchesAreNamedByOneCapitalLetter) {
 TEST(RecipeCheck, AHeapThatNeedsNothingToHeatIsImpossible) {
   for (double low : {0.0, -1.0})
     expect_refused(
-        "recipe-impossible", "/steps/1/least_fill",
+        "recipe-impossible", "/steps/2/least_fill",
         [low](Recipe& r) { step(r, "heat").least_fill->low = low; }, "compost-heap");
+}
+
+TEST(RecipeCheck, AHeapThatMayHoldNothingOrLessThanWhatHeatsIsImpossible) {
+  const Mistake mistakes[] = {[](Recipe& r) { step(r, "heat").most_fill->low = 0.0; },
+                              [](Recipe& r) { step(r, "heat").most_fill->value = 999.0; },
+                              [](Recipe& r) { step(r, "heat").least_fill->value = 1501.0; },
+                              [](Recipe& r) {
+                                step(r, "heat").least_fill.reset();
+                                step(r, "heat").most_fill->low = -1.0;
+                              }};
+  for (const Mistake& mistake : mistakes)
+    expect_refused("recipe-impossible", "/steps/2/most_fill", mistake, "compost-heap");
+}
+
+TEST(RecipeCheck, AHeapMayBeBoundedToTheOneSizeThatHeatsOrToNoLeast) {
+  Recipe heap = sound_recipe("compost-heap");
+  step(heap, "heat").most_fill->value = step(heap, "heat").least_fill->value;
+  EXPECT_TRUE(check(heap).empty());
+  step(heap, "heat").least_fill.reset();
+  EXPECT_TRUE(check(heap).empty());
 }
 
 TEST(RecipeCheck, ATurningThatTakesLessThanNoTimeIsImpossible) {
   expect_refused(
-      "recipe-impossible", "/steps/1/tasks/7/hours",
+      "recipe-impossible", "/steps/2/tasks/7/hours",
       [](Recipe& r) { step(r, "heat").tasks[7].hours->low = -0.1; }, "compost-heap");
 }
 
 TEST(RecipeCheck, WhatGoesOffNeedsNoFateButCannotBeMoreThanCameIn) {
   expect_refused(
-      "recipe-mass-balance", "/steps/1",
+      "recipe-mass-balance", "/steps/2",
       [](Recipe& r) {
         step(r, "heat").gives[1].remainder = false;
         step(r, "heat").gives[1].ratio = {0.3, 0.2, 0.4, "kg/L", {}};
       },
       "compost-heap");
   expect_refused(
-      "recipe-mass-balance", "/steps/1",
+      "recipe-mass-balance", "/steps/2",
       [](Recipe& r) {
         step(r, "heat").gives.pop_back();
         r.materials.pop_back();

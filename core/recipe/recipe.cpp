@@ -132,6 +132,9 @@ Step read_step(const json& row, const std::string& field, Problems& problems) {
   if (row.is_object() && row.contains("least_fill"))
     step.least_fill =
         take_or(read_sourced(row["least_fill"], field + "/least_fill"), Sourced{}, problems);
+  if (row.is_object() && row.contains("most_fill"))
+    step.most_fill =
+        take_or(read_sourced(row["most_fill"], field + "/most_fill"), Sourced{}, problems);
   if (row.is_object() && row.contains("fill_fraction"))
     step.fill_fraction =
         take_or(read_sourced(row["fill_fraction"], field + "/fill_fraction"), Sourced{}, problems);

@@ -76,6 +76,7 @@ struct Step {
   VesselKind kind = VesselKind::bucket;  // of a season vessel
   std::optional<Sourced> fill_fraction;  // of a vessel without measured fill line
   std::optional<Sourced> least_fill;     // that works: a heap that is smaller does not heat [L]
+  std::optional<Sourced> most_fill;      // for which the hours of work are meant [L]
   Dwell warm;
   Dwell cool;
   Who handling = Who::keeper;

@@ -101,7 +101,7 @@ TEST(RecipeParse, CompostStandsInNoCansSerumAndJuiceDo) {
   EXPECT_TRUE(parsed_recipe("plant-juice").stored());
 }
 
-TEST(RecipeParse, AHeapIsToldFromABucketAndHasALeastFill) {
+TEST(RecipeParse, AHeapIsToldFromABucketAndHasALeastAndAMostFill) {
   const auto stands = [](const char* id) {
     const Recipe recipe = parsed_recipe(id);
     return recipe.steps[static_cast<std::size_t>(recipe.vessel_step())];
@@ -110,32 +110,40 @@ TEST(RecipeParse, AHeapIsToldFromABucketAndHasALeastFill) {
   ASSERT_TRUE(stands("compost-heap").least_fill);
   EXPECT_EQ(stands("compost-heap").least_fill->value, 1000.0);
   EXPECT_EQ(stands("compost-heap").least_fill->unit, "L");
+  ASSERT_TRUE(stands("compost-heap").most_fill);
+  EXPECT_EQ(stands("compost-heap").most_fill->value, 1500.0);  // 1 m x 1 m x 1.5 m
+  EXPECT_EQ(stands("compost-heap").most_fill->unit, "L");
   EXPECT_EQ(stands("plant-juice").kind, VesselKind::bucket);
   EXPECT_FALSE(stands("plant-juice").least_fill);
+  EXPECT_FALSE(stands("plant-juice").most_fill);
   EXPECT_EQ(stands("lactic-serum").kind, VesselKind::bucket);  // where nothing is said
 }
 
-TEST(RecipeParse, AKindOfVesselNobodyKnowsAndALeastFillWithoutSourceAreRefused) {
+TEST(RecipeParse, AKindOfVesselNobodyKnowsAndAFillLimitWithoutSourceAreRefused) {
   json recipe = testing::recipe_json("compost-heap");
-  recipe["steps"][1]["vessel_kind"] = "pit";
-  EXPECT_EQ(first_problem(recipe), "recipe-word-unknown /recipe/steps/1/vessel_kind");
+  recipe["steps"][2]["vessel_kind"] = "pit";
+  EXPECT_EQ(first_problem(recipe), "recipe-word-unknown /recipe/steps/2/vessel_kind");
   recipe = testing::recipe_json("compost-heap");
-  recipe["steps"][1]["least_fill"].erase("source");
-  EXPECT_EQ(first_problem(recipe), "data-missing /recipe/steps/1/least_fill/source");
+  recipe["steps"][2]["least_fill"].erase("source");
+  EXPECT_EQ(first_problem(recipe), "data-missing /recipe/steps/2/least_fill/source");
   recipe = testing::recipe_json("compost-heap");
-  recipe["steps"][1]["least_fill"]["low"] = 1200;
-  EXPECT_EQ(first_problem(recipe), "data-range /recipe/steps/1/least_fill");
+  recipe["steps"][2]["least_fill"]["low"] = 1200;
+  EXPECT_EQ(first_problem(recipe), "data-range /recipe/steps/2/least_fill");
+  recipe = testing::recipe_json("compost-heap");
+  recipe["steps"][2]["most_fill"].erase("kind");
+  EXPECT_EQ(first_problem(recipe), "data-missing /recipe/steps/2/most_fill/kind");
 }
 
-// By hand: building 6 h, looking 1.5 h, seven turnings of 1.5 h; juice 2 + 0.5 + 1 + 0.5 h;
+// By hand: spreading 2 h, bringing 1.5 h, building 4.5 h, looking 0.5 h, seven turnings of 1.5 h,
+// measuring 1 h; juice 2 + 0.5 + 1 + 0.5 h;
 // serum 0.3 + 0.5 + 2 + 1.5 + 0.5 h.
 TEST(RecipeParse, TheWorkOfABatchIsThatOfItsStepsAndOfTasksThatCountForThemselves) {
-  EXPECT_NEAR(labour_hours(parsed_recipe("compost-heap")), 18.0, 1e-9);
+  EXPECT_NEAR(labour_hours(parsed_recipe("compost-heap")), 20.0, 1e-9);
   EXPECT_NEAR(labour_hours(parsed_recipe("plant-juice")), 4.0, 1e-9);
   EXPECT_NEAR(labour_hours(parsed_recipe("lactic-serum")), 4.8, 1e-9);
   json recipe = testing::recipe_json("compost-heap");
-  recipe["steps"][1]["tasks"][1]["hours"].erase("high");
-  EXPECT_EQ(first_problem(recipe), "data-missing /recipe/steps/1/tasks/1/hours/high");
+  recipe["steps"][2]["tasks"][1]["hours"].erase("high");
+  EXPECT_EQ(first_problem(recipe), "data-missing /recipe/steps/2/tasks/1/hours/high");
 }
 
 // Source: common practice: turned on days 4, 6 .. 16, ready on day 18.
@@ -144,9 +152,25 @@ TEST(RecipeParse, TheHeapIsTurnedSevenTimesEverySecondDayFromDayFour) {
   const Step& stands = heap.steps[static_cast<std::size_t>(heap.vessel_step())];
   std::string days;
   for (const TaskTemplate& task : stands.tasks)
-    if (task.hours) days += std::to_string(task.day) + " ";
+    if (task.id == "turn-heap" && task.hours) days += std::to_string(task.day) + " ";
   EXPECT_EQ(days, "4 6 8 10 12 14 16 ");
   EXPECT_EQ(stands.warm.likely, 18);
+}
+
+// Work before the first step would be asked for before a batch starts.
+TEST(RecipeParse, TheHeapAndTheJuiceAskForNothingBeforeTheirFirstDay) {
+  for (const char* id : {"compost-heap", "plant-juice"}) {
+    const Recipe recipe = parsed_recipe(id);
+    for (const bool cool : {false, true}) {
+      int day = 0;
+      for (const Step& step : recipe.steps) {
+        const int end = day + (cool ? step.cool : step.warm).early;
+        for (const TaskTemplate& task : step.tasks)
+          EXPECT_GE((task.at_end ? end : day) + task.day, 0) << id << " " << task.id;
+        day = end;
+      }
+    }
+  }
 }
 
 TEST(RecipeParse, EveryCautionARecipeNamesExists) {

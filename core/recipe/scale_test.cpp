@@ -150,7 +150,8 @@ TEST(RecipeScale, TheHeapHasThirtyPartsCarbonToOneOfNitrogenAndIsNotSoaked) {
   EXPECT_NEAR(mixed(100, 0.81, 16.286, 0).carbon_to_nitrogen, 30.0, 1e-3);
   EXPECT_NEAR(mixed(100, 0.81, 16.286, 0).water, 0.713, 5e-4);
   const Scaled heap = scale(recipe_to_scale("compost-heap"), 500.0);
-  const double share = 19.0 / 0.35 / heap.taken("cattle-manure");  // of 100 kg fresh manure
+  const double share = 100.0 / heap.taken("fresh-manure");
+  EXPECT_NEAR(heap.taken("cattle-manure") * share, 54.286, 1e-3);
   EXPECT_NEAR(heap.taken("straw") * share, 16.286, 1e-3);
   const Mix mix =
       mixed(heap.taken("cattle-manure"), 0.65, heap.taken("straw"), heap.taken("sprinkling-water"));
@@ -161,14 +162,15 @@ TEST(RecipeScale, TheHeapHasThirtyPartsCarbonToOneOfNitrogenAndIsNotSoaked) {
 // The range of the straw is that of the rule: C:N 25 to 40.
 TEST(RecipeScale, TheRangeOfTheStrawIsTwentyFiveToForty) {
   const Recipe heap = recipe_to_scale("compost-heap");
-  for (const Flow& flow : heap.steps[0].takes)
+  for (const Flow& flow : heap.steps[1].takes)
     if (flow.material == "straw") {
       EXPECT_NEAR(mixed(1, 0.65, flow.ratio.low, 0).carbon_to_nitrogen, 25.0, 1e-9);
       EXPECT_NEAR(mixed(1, 0.65, flow.ratio.high, 0).carbon_to_nitrogen, 40.0, 1e-9);
     }
 }
 
-// By hand: 1,000 L are 1,000 / 3.378 = 296.0 kg manure, 88.8 kg straw and 19.1 L water, 404 kg;
+// By hand: 1,000 L are 1,000 / 3.378 = 296.0 kg manure, 545.3 kg of it fresh, 88.8 kg straw and
+// 19.1 L water, 404 kg without what dried off;
 // 500 L compost of 0.45 kg/L are left, and 179 kg go off.
 TEST(RecipeScale, TheSmallestHeapThatHeatsLeavesFiveHundredLitres) {
   const Recipe recipe = recipe_to_scale("compost-heap");
@@ -176,6 +178,8 @@ TEST(RecipeScale, TheSmallestHeapThatHeatsLeavesFiveHundredLitres) {
   const double product = product_filling(recipe, quantity::litres(stands.least_fill.value().value));
   EXPECT_NEAR(product, 500.0, 1e-9);
   const Scaled heap = scale(recipe, product);
+  EXPECT_NEAR(heap.taken("fresh-manure"), 545.3, 0.05);
+  EXPECT_NEAR(given(heap, "dried-off"), 545.3 - 296.0, 0.1);
   EXPECT_NEAR(heap.taken("cattle-manure"), 296.0, 0.05);
   EXPECT_NEAR(heap.taken("straw"), 88.8, 0.05);
   EXPECT_NEAR(heap.taken("sprinkling-water"), 19.1, 0.05);

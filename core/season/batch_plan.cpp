@@ -45,7 +45,11 @@ const recipe::Dwell& dwell_at(const recipe::Step& step, const Place& place, cale
 std::int64_t vessel_capacity_ml(const recipe::Recipe& recipe, const Vessel& vessel) {
   const int step = recipe.vessel_step();
   if (step >= 0 && recipe.steps[static_cast<std::size_t>(step)].kind != vessel.kind) return 0;
-  const double litres = recipe::product_filling(recipe, vessel.fill_line);
+  Volume line = vessel.fill_line;
+  if (step >= 0)
+    if (const auto& most = recipe.steps[static_cast<std::size_t>(step)].most_fill)
+      line = std::min(line, quantity::litres(most->value));
+  const double litres = recipe::product_filling(recipe, line);
   return static_cast<std::int64_t>(std::floor(litres * 1000.0 + 1e-6));
 }
 

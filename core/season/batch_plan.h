@@ -170,7 +170,7 @@ const recipe::Dwell& dwell_at(const recipe::Step& step, const Place& place, cale
                               double cool_below);
 
 // Largest product [mL] of one batch in a vessel: its measured fill line over the fill of the
-// recipe's vessel step; 0 in a vessel of another kind.
+// recipe's vessel step, and no more than the step's most fill; 0 in a vessel of another kind.
 std::int64_t vessel_capacity_ml(const recipe::Recipe& recipe, const Vessel& vessel);
 
 // Smallest product [mL] of one batch that works: the least fill of the vessel step; 0 when the

@@ -79,6 +79,12 @@ class Together {
       planned = planned_as(lots.problem);
       plans = from_lots(all_, lots, planned.plan);
     }
+    // What counting back serves more may lie within a unit.
+    if (baseline != nullptr && serves_more(*baseline, plans)) {
+      lots = to_lots(all_, Rounding::finely);
+      planned = planned_as(lots.problem);
+      plans = from_lots(all_, lots, planned.plan);
+    }
     BatchPlan& first = plans.front();
     first.method = method_of(planned.method);
     first.certificate = certificate(planned.bill, planned);

@@ -40,19 +40,20 @@ std::vector<std::size_t> by_collect(const std::vector<Demand>& demand) {
   return order;
 }
 
-std::int64_t unit_of(const BatchProblem& problem, bool in_favour) {
+std::int64_t unit_of(const BatchProblem& problem, Rounding rounding) {
   std::int64_t due = 0;
   for (const Demand& d : problem.demand) due += d.ml;
-  const bool fine = in_favour || due <= fine_up_to_ml;
+  const bool in_favour = rounding == Rounding::in_favour;
+  const bool fine = in_favour || rounding == Rounding::finely || due <= fine_up_to_ml;
   std::int64_t unit = fine ? finest_ml : usual_ml;
   for (int step = 0; due / unit > most_units; ++step)
     unit *= in_favour ? 2 : step % 2 == 0 ? 10 : 5;
   return unit;
 }
 
-std::vector<std::int64_t> units_of(const std::vector<Prepared>& all, bool in_favour) {
+std::vector<std::int64_t> units_of(const std::vector<Prepared>& all, Rounding rounding) {
   std::vector<std::int64_t> units;
-  for (const Prepared& one : all) units.push_back(unit_of(*one.problem, in_favour));
+  for (const Prepared& one : all) units.push_back(unit_of(*one.problem, rounding));
   return units;
 }
 
@@ -62,7 +63,7 @@ class Writing {
       : all_(all),
         season_(*all.front().problem->season),
         rounding_(rounding),
-        unit_ml_(units_of(all, in_favour())),
+        unit_ml_(units_of(all, rounding)),
         vessels_(all, unit_ml_, in_favour()) {}
 
   LotProblem run() {
@@ -172,7 +173,7 @@ class Writing {
     for (const std::size_t d : by_collect(all)) {
       const Demand& demand = all[d];
       ml += demand.ml;
-      const std::int64_t up_to = rounding_ == Rounding::in_a_row
+      const std::int64_t up_to = rounding_ == Rounding::in_a_row || rounding_ == Rounding::finely
                                      ? (ml + unit_ml_[r] - 1) / unit_ml_[r]
                                      : units + alone(r, demand.ml);
       product(r).due[d] = {day(demand.collect), day(std::max(demand.collect, demand.last_use)),

@@ -41,7 +41,8 @@ struct LotProblem {
 // leaves no millilitre short where a lot spoils within a unit.
 // `in_favour` rounds what is due each day down and what vessels, milk, hands and stock hold up, on
 // a unit of 10 mL, or the least that keeps to 4,000 units: what is short then is short in truth.
-enum class Rounding { in_a_row, each, in_favour };
+// `finely` is in a row by the finest unit, too.
+enum class Rounding { in_a_row, each, finely, in_favour };
 
 LotProblem to_lots(const std::vector<Prepared>& all, Rounding rounding = Rounding::in_a_row);
 

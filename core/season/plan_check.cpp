@@ -49,6 +49,9 @@ class Judge {
       add("plan-vessel-overfull", field, std::to_string(b.stored_ml));
     const recipe::Step& stands = p_.recipe->steps[vessel_step(p_)];
     if (p_.season->vessels[b.vessel].kind != stands.kind) add("plan-vessel-kind", field);
+    if (stands.most_fill && static_cast<double>(b.stored_ml) / 1000.0 * poured_per_litre() >
+                                stands.most_fill->value + 1e-6)
+      add("plan-vessel-overfull", field, std::to_string(b.stored_ml));
     if (stands.least_fill && static_cast<double>(b.stored_ml) / 1000.0 * poured_per_litre() <
                                  stands.least_fill->value - 1e-6)
       add("plan-vessel-underfull", field, std::to_string(b.stored_ml));

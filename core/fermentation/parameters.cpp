@@ -69,6 +69,7 @@ constexpr const char* needed[] = {
     "meter-error",
     "reading-bias",
     "misread",
+    "scale-width",
     "set-ph",
     "thermometer-error",
     "failure-share",

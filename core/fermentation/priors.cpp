@@ -1,8 +1,9 @@
 #include "fermentation/priors.h"
 
 #include <cmath>
-#include <numbers>
 #include <string>
+
+#include "fermentation/normal.h"
 
 namespace wheyfield::fermentation {
 namespace {
@@ -60,8 +61,8 @@ BatchModel batch_of(const ParameterTable& table, const Deviates& z) {
 
 BatchModel failing_batch_of(const ParameterTable& table, const Deviates& z) {
   BatchModel batch = batch_of(table, z);
-  const double even = 0.5 * std::erfc(-of(z, Differs::failing) / std::numbers::sqrt2);
-  const double share = table.row("failure-speed-most").value * even;
+  const double even_share = normal_below(of(z, Differs::failing));
+  const double share = table.row("failure-speed-most").value * even_share;
   batch.speed *= share;
   batch.acid_speed *= share;
   return batch;

@@ -4,7 +4,7 @@ add_library(wheyfield_third_party INTERFACE)
 target_compile_definitions(wheyfield_third_party
                            INTERFACE FMT_HEADER_ONLY FMT_STATIC_THOUSANDS_SEPARATOR)
 
-foreach(library nlohmann fmt tl)
+foreach(library nlohmann fmt tl boost)
   if(NOT EXISTS /usr/include/${library})
     message(FATAL_ERROR "/usr/include/${library} is missing: run tools/setup run")
   endif()

@@ -42,6 +42,7 @@ KEYS = {
     "cautions": "id kind source page about | note",
     "equipment": "item quantity per unit note |",
     "soak": "crop group hours water |",
+    "fermentation": "id value law unit kind source page note | spread litres",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
     "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
@@ -71,6 +72,7 @@ WORDS = {
     "counts_from": ("sowing", "transplanting"),
     "shape": ("spell", "dekad", "accumulated"),
     "next": ("each", "total"),
+    "law": ("none", "normal", "log"),
     "only_if": ("chlorinated", "heated", "raw"),
 }
 ANCHORS = ("sowing", "seed-sown", "emerged", "planted-out", "stage")
@@ -83,7 +85,7 @@ SHAPE_KEYS = {
 TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
                "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment")
+          "cautions", "equipment", "fermentation")
 
 
 def is_number(value):
@@ -324,6 +326,15 @@ class Checker:
             good = isinstance(row[name], dict) and row[name].get("unit") == unit
             self.want(good, f"{key}.{name}.unit", f"must be {unit}")
 
+    def fermentation(self, row, key):
+        self.origin(row, key)
+        self.want(is_number(row["value"]), f"{key}.value", "not a number")
+        self.want(isinstance(row["unit"], str) and row["unit"], f"{key}.unit", "missing")
+        spread = ("spread" in row) == (row["law"] != "none")
+        self.want(spread, f"{key}.spread", "goes with law normal and log only")
+        for name in {"spread", "litres", *(["value"] if row["law"] == "log" else [])} & set(row):
+            self.want(is_number(row[name]) and row[name] > 0, f"{key}.{name}", "must be above 0")
+
     def known_cautions(self, names, key):
         for name in names:
             self.want(name in self.cautions, key, f"caution {name!r} is not in cautions.toml")
@@ -459,7 +470,8 @@ class Checker:
         self.rows("cautions", self.caution)
         self.rows("equipment", self.equipment, ident="item")
         self.rows("soak", self.soak, ident="crop")
-        for name in ("sources", "constants", "crops", "cautions", "stations", "onset"):
+        self.rows("fermentation", self.fermentation)
+        for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation"):
             self.file = f"{name}.toml"
             self.unique([row.get("id") for row in self.tables[name]], "id")
         for name in ("thermal", "soak"):

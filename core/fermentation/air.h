@@ -1,0 +1,41 @@
+// The air beside the bucket, hour by hour, without a logger: the curve of Campbell and Norman
+// (weather/diurnal.h) through each day's minimum and maximum. Its mean lies at min + 0.44 of the
+// range, below the mid-range that degree-days count.
+#pragma once
+
+#include <utility>
+#include <vector>
+
+#include "calendar/date.h"
+#include "weather/daily_series.h"
+
+namespace wheyfield::fermentation {
+
+class Air {
+ public:
+  static Air constant(double celsius);
+  // The same day again and again. `first_hour`: hour of the day (solar time) at which the batch
+  // begins, 0 <= first_hour < 24.
+  static Air daily(double min, double max, double first_hour);
+  // From `first_hour` of `first` on; days outside the series count as its nearest day.
+  // Precondition: the series is not empty.
+  static Air series(const weather::DailySeries& series, calendar::Date first, double first_hour);
+
+  // [C], `hours` >= 0 since the batch began.
+  double at(double hours) const;
+
+ private:
+  struct Day {
+    double min;
+    double max;
+  };
+  Air(std::vector<Day> days, double first_hour, int first)
+      : days_(std::move(days)), first_hour_(first_hour), first_(first) {}
+  const Day& day(int number) const;
+
+  std::vector<Day> days_;
+  double first_hour_;
+  int first_;  // place in days_ of the day on which the batch begins; may lie outside
+};
+
+}  // namespace wheyfield::fermentation

@@ -1,0 +1,80 @@
+// When will it be sour, and has it failed? Many batches drawn from the table's spreads, each run
+// once; readings then weigh them (importance sampling).
+//
+// Two hypotheses stand side by side: usual batches, and failing ones in which the bacteria work at
+// no more than a quarter of their speed, failure-share of all batches before anything is read. The
+// hours are those of the usual ones; beside them stands the chance that the batch is failing.
+// The window is what may be shown; the numbers of a member may not, for readings do not tell them
+// apart. Member i of a seed is the same however many there are.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "fermentation/priors.h"
+#include "fermentation/reading.h"
+
+namespace wheyfield::fermentation {
+
+struct Member {
+  Deviates z{};
+  std::vector<double> ph;       // at 0, 1, 2 .. hours
+  std::vector<double> celsius;  // of the bucket, the same hours
+  double weight = 0.0;          // within its hypothesis; they add up to 1
+};
+
+struct Hypothesis {
+  std::vector<Member> members;
+  double chance = 0.0;  // of the hypothesis
+
+  // 1 / sum of squared weights: how many members still count.
+  double effective() const;
+};
+
+// Hours by which so many of the batches are at or below a pH; none: not within the horizon.
+struct HourWindow {
+  std::optional<double> early;   // 10 %
+  std::optional<double> likely;  // 50 %
+  std::optional<double> late;    // 90 %
+};
+HourWindow hours_to(const Hypothesis& batches, double ph);
+
+// Share of the batches at or below `ph` by `hours`.
+double share_by(const Hypothesis& batches, double ph, double hours);
+
+class Ensemble {
+ public:
+  static constexpr std::uint32_t usual_members = 2000;
+  static constexpr double enough = 100.0;  // effective members below which to ask for `refreshed`
+
+  // `members` >= 4: so many usual batches, and a quarter as many failing ones.
+  Ensemble(const ParameterTable& table, const Setting& setting, std::uint64_t seed,
+           std::uint32_t members = usual_members);
+
+  const Hypothesis& usual() const { return usual_; }
+  const Hypothesis& failing() const { return failing_; }
+
+  // Weighs all members by all readings of the batch so far, in any order; what was learned before
+  // is replaced. Readings after the horizon count at its end. Without readings: equal weights.
+  void learn(const std::vector<Reading>& readings);
+
+  // For few effective members, after `learn` with the same readings: the usual batches drawn anew
+  // by their weights (systematic resampling) and moved by two Metropolis steps each, which keep the
+  // distribution and make them differ again. Equal weights. Runs every batch twice more.
+  Hypothesis refreshed(const std::vector<Reading>& readings) const;
+
+ private:
+  Member run(const Deviates& z, bool failing) const;
+  double log_likelihood_of(const Member& member, const std::vector<Reading>& readings) const;
+  Deviates half_deviations() const;
+
+  ParameterTable table_;
+  ReadingErrors errors_;
+  Setting setting_;
+  std::uint64_t seed_;
+  Hypothesis usual_;
+  Hypothesis failing_;
+};
+
+}  // namespace wheyfield::fermentation

@@ -1,6 +1,7 @@
 #include "season/lot_planner.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <deque>
 #include <utility>
 
@@ -90,19 +91,23 @@ class Together {
     first.certificate = certificate(planned.bill, planned);
     if (baseline != nullptr) first.baseline_cost = cost_of(bill_of(*baseline, lots));
     Plans best = plans;
-    if (baseline != nullptr) take_if_better(*baseline, planned, lots, best);
+    if (baseline != nullptr) take_if_better(*baseline, planned, lots, finest_ml, best);
     // Where the first falls short, the others must not be what it lacks.
     if (problems_.size() > 1 && best.front().total_short() > 0)
-      take_if_better(one_after_the_other(first.method), planned, lots, best);
+      take_if_better(one_after_the_other(first.method), planned, lots, 0, best);
     best.front().baseline_cost = first.baseline_cost;
     return best;
   }
 
-  // Less short, of the first preparation first, and of it what is measured first.
-  bool serves_more(const Plans& a, const Plans& b) const {
+  // Less short, of the first preparation first, and of it what is measured first; by more than
+  // `grid_ml` for each due.
+  bool serves_more(const Plans& a, const Plans& b, std::int64_t grid_ml = 0) const {
     for (std::size_t r = 0; r < a.size(); ++r) {
-      const auto left_a = left_short(r, a[r]), left_b = left_short(r, b[r]);
-      if (left_a != left_b) return left_a < left_b;
+      const auto grid = grid_ml * static_cast<std::int64_t>(problems_[r].demand.size());
+      const auto [measured_a, all_a] = left_short(r, a[r]);
+      const auto [measured_b, all_b] = left_short(r, b[r]);
+      if (std::abs(measured_a - measured_b) > grid) return measured_a < measured_b;
+      if (std::abs(all_a - all_b) > grid) return all_a < all_b;
     }
     return false;
   }
@@ -130,10 +135,11 @@ class Together {
   }
 
   void take_if_better(const Plans& other, const lot_sizing::Planned& planned,
-                      const LotProblem& lots, Plans& best) const {
+                      const LotProblem& lots, std::int64_t grid_ml, Plans& best) const {
     const lot_sizing::Bill bill = bill_of(other, lots);
     const bool cheaper = cost_of(bill) < best.front().certificate->cost;
-    if (serves_more(best, other) || (!serves_more(other, best) && !cheaper)) return;
+    if (serves_more(best, other, grid_ml) || (!serves_more(other, best, grid_ml) && !cheaper))
+      return;
     best = other;
     best.front().certificate = certificate(bill, planned);
   }

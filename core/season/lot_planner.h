@@ -1,9 +1,9 @@
 // The default planner: the cheapest batches there are, with a bound that says how good they are.
 //
 // Least short first (what is measured before what is a guess about seed), then the least money for
-// milk, packs, labour and the allowance for failed batches; docs/models/lot-sizing.md. Storage
-// cans are kept to as long as nothing more is left short for them. Spares stand beside, as in the
-// baseline planner.
+// milk, packs, labour and the allowance for failed batches; docs/models/lot-sizing.md. No shorter
+// than the baseline by more than the finest unit for each due. Storage cans are kept to as long as
+// nothing more is left short for them. Spares stand beside, as in the baseline planner.
 #pragma once
 
 #include "lot_sizing/mip.h"

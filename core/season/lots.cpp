@@ -17,7 +17,6 @@ using calendar::Date;
 using lot_sizing::Cost;
 using lot_sizing::Units;
 
-constexpr std::int64_t finest_ml = 10;  // a bound's unit
 constexpr std::int64_t usual_ml = 100;
 constexpr std::int64_t fine_up_to_ml = 4000;   // due in all: goes by the finest unit
 constexpr std::int64_t most_units = 4000;      // due in all: larger seasons go by larger units

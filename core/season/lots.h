@@ -19,6 +19,8 @@
 
 namespace wheyfield::season {
 
+constexpr std::int64_t finest_ml = 10;  // the least unit of any problem
+
 // One of the preparations planned together, all of one season. Both outlive what is made of them.
 struct Prepared {
   const BatchProblem* problem = nullptr;

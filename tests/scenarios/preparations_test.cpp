@@ -158,7 +158,7 @@ TEST_F(Preparations, WhatStandsIsNotForgottenWithItsEntry) {
   Json body = {{"season", season}, {"was", was}, {"on", "2027-03-10"}};
   const Json refused = facade.ask("season.change", body);
   EXPECT_EQ(problem(refused, "announced-preparation-gone")["value"], "H1");
-  body["failed"] = {"H1"};
+  body["failed"] = Json::array({"H1"});
   const Json answer = facade.ask("season.change", body);
   ASSERT_TRUE(answer.contains("changes")) << answer["problems"];
   bool failed = false;

@@ -96,7 +96,7 @@ TEST_F(SeasonLimits, TenThousandFieldsOnOneDay) {
   farm["fields"] = Json::array();
   const int fields = testing::sanitized ? 1000 : 10000;
   for (int i = 0; i < fields; ++i) farm["fields"].push_back(field);
-  season["farms"] = {farm};
+  season["farms"] = Json::array({farm});
   season["absences"] = Json::array();
   for (Json& vessel : season["vessels"]) {
     vessel["at"] = farm["code"];

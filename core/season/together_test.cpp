@@ -102,7 +102,7 @@ TEST(Together, ASmallHeapIsMadeLargeEnoughToHeat) {
 }
 
 TEST(Together, RandomSeasonsKeepEveryLimitAndAreNoShorterThanOneAfterTheOther) {
-  const int seasons = testing::sanitized ? 3 : 20;
+  const int seasons = testing::sanitized ? 1 : 10;
   int shared = 0;
   for (int seed = 1; seed <= seasons; ++seed) {
     const auto n = static_cast<std::uint64_t>(seed);

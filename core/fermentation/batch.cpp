@@ -77,7 +77,7 @@ State begin(const BatchModel& batch, const Setting& setting) {
   state[lag] = -std::log(std::expm1(batch.lag_work));
   state[ln_fast] = std::log(batch.fast.start);
   state[ln_tolerant] = std::log(batch.tolerant.start);
-  state[lactic] = 0.0;
+  state[lactic] = batch.lactic;
   state[lactose] = batch.lactose;
   return state;
 }

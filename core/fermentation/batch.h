@@ -21,6 +21,7 @@
 
 #include "fermentation/acid.h"
 #include "fermentation/air.h"
+#include "fermentation/brew.h"
 #include "fermentation/growth.h"
 
 namespace wheyfield::fermentation {
@@ -44,6 +45,7 @@ struct BatchModel {
   MilkBuffer buffer;   // with the pH at the start
   double limits_pka;   // pKa by which the limits of undissociated acid are stated
   double lactose;      // at the start [mmol/L]
+  double lactic;       // acid that the starter brought [mmol/L], 0 at pH0
   double half;         // Ks [mmol/L]
   double yield;        // lactic acid of each quarter lactose
   double speed;        // of growth, 1 usual
@@ -57,6 +59,7 @@ struct Setting {
   double vessel_hours;                                 // tau, vessel.h [h]
   std::optional<double> start_celsius = std::nullopt;  // of the mix; none: that of the air
   double horizon = 240.0;                              // [h], > 0
+  Brew brew = {};  // of the batches drawn for it; `course` takes its batch as it is
 };
 
 struct Moment {

@@ -105,7 +105,8 @@ Ensemble::Ensemble(const ParameterTable& table, const Setting& setting, std::uin
 }
 
 Member Ensemble::run(const Deviates& z, bool failing) const {
-  const BatchModel batch = failing ? failing_batch_of(table_, z) : batch_of(table_, z);
+  const BatchModel batch =
+      failing ? failing_batch_of(table_, z, setting_.brew) : batch_of(table_, z, setting_.brew);
   const std::vector<Moment> moments = course(batch, setting_, 1.0 / steps_an_hour);
   Member member{z, {}, {}, 0.0};
   member.ph.reserve(moments.size() / steps_an_hour + 1);

@@ -6,6 +6,7 @@
 #include <cstddef>
 
 #include "fermentation/batch.h"
+#include "fermentation/brew.h"
 #include "fermentation/parameters.h"
 
 namespace wheyfield::fermentation {
@@ -34,10 +35,10 @@ inline double& of(Deviates& z, Differs which) { return z[static_cast<std::size_t
 inline double of(const Deviates& z, Differs which) { return z[static_cast<std::size_t>(which)]; }
 
 // All deviates 0: the batch of the medians.
-BatchModel batch_of(const ParameterTable& table, const Deviates& z = {});
+BatchModel batch_of(const ParameterTable& table, const Deviates& z = {}, const Brew& brew = {});
 
 // The same, failing: growth and acid at the same speed between 0 and failure-speed-most of what
 // they would be, each equally likely.
-BatchModel failing_batch_of(const ParameterTable& table, const Deviates& z);
+BatchModel failing_batch_of(const ParameterTable& table, const Deviates& z, const Brew& brew = {});
 
 }  // namespace wheyfield::fermentation

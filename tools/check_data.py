@@ -43,12 +43,13 @@ KEYS = {
     "equipment": "item quantity per unit note |",
     "soak": "crop group hours water |",
     "fermentation": "id value law unit kind source page note | spread litres",
+    "quality": "stage sign verdict causes action overrides kind source page note |",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
     "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
     "materials": "id unit role | density fate bought",
     "steps": "id vessel windows handling labour_hours takes gives tasks cautions |"
-    " fill_fraction vessel_kind least_fill most_fill",
+    " fill_fraction vessel_kind least_fill most_fill sours",
     "windows": "warm cool |",
     "dwell": "early likely late keeps kind source page note |",
     "takes": "material ratio |",
@@ -65,6 +66,7 @@ WORDS = {
     "role": ("input", "intermediate", "product", "by-product", "loss"),
     "vessel": ("household", "season", "none", "storage"),
     "vessel_kind": ("bucket", "heap"),
+    "sours": ("milk", "rinse-water"),
     "handling": ("keeper", "group"),
     "group": ("cereal", "small-legume", "large-legume"),
     "who": ("trainer", "keeper", "group"),
@@ -73,6 +75,8 @@ WORDS = {
     "shape": ("spell", "dekad", "accumulated"),
     "next": ("each", "total"),
     "law": ("none", "normal", "log"),
+    "stage": ("milk", "rinse-water"),
+    "verdict": ("use", "extend", "discard"),
     "only_if": ("chlorinated", "heated", "raw"),
 }
 ANCHORS = ("sowing", "seed-sown", "emerged", "planted-out", "stage")
@@ -85,7 +89,7 @@ SHAPE_KEYS = {
 TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
                "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation")
+          "cautions", "equipment", "fermentation", "quality")
 
 
 def is_number(value):
@@ -335,6 +339,16 @@ class Checker:
         for name in {"spread", "litres", *(["value"] if row["law"] == "log" else [])} & set(row):
             self.want(is_number(row[name]) and row[name] > 0, f"{key}.{name}", "must be above 0")
 
+    def quality(self, row, key):
+        self.origin(row, key)
+        self.want(isinstance(row["overrides"], bool), f"{key}.overrides", "true or false")
+        self.want(isinstance(row["causes"], list) and row["causes"], f"{key}.causes", "names none")
+        names = [("sign", row["sign"]), ("action", row["action"])]
+        for part, name in names + [("cause", cause) for cause in row["causes"]]:
+            self.want(f"quality.{part}.{name}" in self.words, f"{key}.{part}", f"{name!r} has no sentence")
+        throws_away = row["verdict"] == "discard" or not row["overrides"]
+        self.want(throws_away, f"{key}.overrides", "goes with verdict discard only")
+
     def known_cautions(self, names, key):
         for name in names:
             self.want(name in self.cautions, key, f"caution {name!r} is not in cautions.toml")
@@ -471,6 +485,8 @@ class Checker:
         self.rows("equipment", self.equipment, ident="item")
         self.rows("soak", self.soak, ident="crop")
         self.rows("fermentation", self.fermentation)
+        self.rows("quality", self.quality, ident="sign")
+        self.unique([f"{row.get('stage')}/{row.get('sign')}" for row in self.tables["quality"]], "sign")
         for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation"):
             self.file = f"{name}.toml"
             self.unique([row.get("id") for row in self.tables[name]], "id")

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "api/append.h"
+#include "api/batch_fields.h"
 #include "api/dose_fields.h"
 #include "api/fields.h"
 #include "api/group_fields.h"
@@ -152,6 +153,9 @@ std::string Core::call(std::string_view name, std::string_view text) {
 
 const std::vector<Action>& actions() {
   static const std::vector<Action> all{
+      {"batch.forecast", batch_forecast, &batch_forecast_fields()},
+      {"batch.read", batch_read, &batch_read_fields()},
+      {"batch.show", batch_show, &batch_show_fields()},
       {"crop.list", crop_list},
       {"crop.onset", crop_onset},
       {"crop.windows", crop_windows},

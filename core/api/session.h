@@ -73,6 +73,9 @@ struct Action {
 // sprayer_action, bucket_action ...).
 const std::vector<Action>& actions();
 
+outcome::Result<Answer> batch_forecast(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> batch_read(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> batch_show(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_onset(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_windows(const Session&, const nlohmann::json& body);

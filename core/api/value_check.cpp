@@ -69,7 +69,7 @@ void read_value(const FieldReader& r, const Field& field) {
 // Kinds that need one of several parts.
 const std::map<std::string, std::vector<const char*>>& one_of_these() {
   static const std::map<std::string, std::vector<const char*>> parts{
-      {"reading", {"ph", "set", "smell", "surface", "temperature"}},
+      {"reading", {"ph", "set", "liquid", "smell", "surface", "temperature"}},
       {"weight", {"mass", "none_because"}},
       {"paid-in", {"amount", "money"}},
       {"paid-out", {"amount", "money"}}};
@@ -130,6 +130,9 @@ Problems check_note(const std::string& kind, const nlohmann::json& body, const F
   if (kind != "reading" || outcome::has_errors(problems)) return problems;
   if (const auto ph = r.number("ph"))
     r.refuse_outside(data.constant("ph-written"), "ph-out-of-range", "ph", *ph);
+  if (const auto celsius = r.number("temperature"))
+    r.refuse_outside(data.constant("bucket-celsius-written"), "bucket-celsius-out-of-range",
+                     "temperature", *celsius);
   return problems;
 }
 

@@ -19,7 +19,8 @@ outcome::Problems check_values(const nlohmann::json& object, const Fields& field
 //   reading, weight, paid-in, paid-out   say something; error note-says-nothing (details: known)
 //   member, other, by, witness           are codes of at most 12 letters, digits and hyphens, for a
 //                                        name stands in its own kind; error code-unreadable
-//   reading    ph within the row ph-written; error ph-out-of-range (low, high), for 39 is not 3.9.
+//   reading    ph within the row ph-written; error ph-out-of-range (low, high), for 39 is not 3.9;
+//              temperature within bucket-celsius-written; error bucket-celsius-out-of-range.
 outcome::Problems check_note(const std::string& kind, const nlohmann::json& body,
                              const Fields& fields, const std::string& pointer,
                              const reference_data::ReferenceData& data);

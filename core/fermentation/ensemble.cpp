@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "fermentation/normal.h"
+#include "fermentation/tempering.h"
 #include "numerics/stream.h"
 
 namespace wheyfield::fermentation {
@@ -14,10 +15,13 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr int steps_an_hour = 2;
-constexpr int moves = 2;
+constexpr int moves = 3;               // of each member at each step of raising the readings
+constexpr std::size_t fresh_part = 4;  // a fresh member for so many
+constexpr double move_part = 0.4;
+constexpr double kept = 0.5;  // share of members that still counts after a step
 
 // Parts of a seed's streams.
-enum Part : std::uint64_t { drawing = 0, failing_draw = 1, moving = 2 };
+enum Part : std::uint64_t { drawing = 0, failing_draw = 1, moving = 2, choosing = 3 };
 
 Deviates drawn(std::uint64_t seed, std::uint64_t number, Part part) {
   numerics::Stream stream(seed, number, part);
@@ -33,6 +37,25 @@ double member_hours(const Member& member, double ph) {
   if (below == member.ph.begin()) return 0.0;
   const double before = *(below - 1);
   return static_cast<double>(below - member.ph.begin()) - 1.0 + (before - ph) / (before - *below);
+}
+
+using Weighted = std::pair<double, double>;  // hours and weight
+
+std::vector<Weighted> sorted_hours(const Hypothesis& batches, double ph) {
+  std::vector<Weighted> hours;
+  for (const Member& member : batches.members)
+    hours.emplace_back(member_hours(member, ph), member.weight);
+  std::stable_sort(hours.begin(), hours.end());
+  return hours;
+}
+
+std::optional<double> reached(const std::vector<Weighted>& hours, double share) {
+  double sum = 0.0;
+  for (const auto& [at, weight] : hours) {
+    sum += weight;
+    if (sum >= share) return at < never ? std::optional(at) : std::nullopt;
+  }
+  return std::nullopt;
 }
 
 double along(const std::vector<double>& hourly, double hours) {
@@ -63,6 +86,21 @@ double log_prior(const Deviates& z) {
   return -0.5 * squares;
 }
 
+// How far a move goes: a part of each deviate's standard deviation among the members.
+Deviates reach_of(const std::vector<Member>& members) {
+  Deviates reach{};
+  const auto count = static_cast<double>(members.size());
+  for (std::size_t place = 0; place < reach.size(); ++place) {
+    double mean = 0.0, squares = 0.0;
+    for (const Member& member : members) {
+      mean += member.z[place] / count;
+      squares += member.z[place] * member.z[place] / count;
+    }
+    reach[place] = move_part * std::sqrt(std::max(0.0, squares - mean * mean));
+  }
+  return reach;
+}
+
 }  // namespace
 
 double Hypothesis::effective() const {
@@ -71,20 +109,18 @@ double Hypothesis::effective() const {
   return 1.0 / squares;
 }
 
+std::optional<double> hours_to(const Member& member, double ph) {
+  const double hours = member_hours(member, ph);
+  return hours < never ? std::optional(hours) : std::nullopt;
+}
+
 HourWindow hours_to(const Hypothesis& batches, double ph) {
-  std::vector<std::pair<double, double>> hours;  // and weight
-  for (const Member& member : batches.members)
-    hours.emplace_back(member_hours(member, ph), member.weight);
-  std::stable_sort(hours.begin(), hours.end());
-  const auto by = [&](double share) -> std::optional<double> {
-    double sum = 0.0;
-    for (const auto& [at, weight] : hours) {
-      sum += weight;
-      if (sum >= share) return at < never ? std::optional(at) : std::nullopt;
-    }
-    return std::nullopt;
-  };
-  return {by(0.1), by(0.5), by(0.9)};
+  const std::vector<Weighted> hours = sorted_hours(batches, ph);
+  return {reached(hours, 0.1), reached(hours, 0.5), reached(hours, 0.9)};
+}
+
+std::optional<double> hours_by(const Hypothesis& batches, double ph, double share) {
+  return reached(sorted_hours(batches, ph), share);
 }
 
 double share_by(const Hypothesis& batches, double ph, double hours) {
@@ -98,16 +134,18 @@ Ensemble::Ensemble(const ParameterTable& table, const Setting& setting, std::uin
                    std::uint32_t members)
     : table_(table), errors_(table), setting_(setting), seed_(seed) {
   for (std::uint32_t i = 0; i < members; ++i)
-    usual_.members.push_back(run(drawn(seed, i, drawing), false));
+    usual_.members.push_back(run(drawn(seed, i, drawing), false, setting.horizon));
   for (std::uint32_t i = 0; i < members / 4; ++i)
-    failing_.members.push_back(run(drawn(seed, i, failing_draw), true));
+    failing_.members.push_back(run(drawn(seed, i, failing_draw), true, setting.horizon));
   learn({});
 }
 
-Member Ensemble::run(const Deviates& z, bool failing) const {
+Member Ensemble::run(const Deviates& z, bool failing, double hours) const {
   const BatchModel batch =
       failing ? failing_batch_of(table_, z, setting_.brew) : batch_of(table_, z, setting_.brew);
-  const std::vector<Moment> moments = course(batch, setting_, 1.0 / steps_an_hour);
+  Setting setting = setting_;
+  setting.horizon = hours;
+  const std::vector<Moment> moments = course(batch, setting, 1.0 / steps_an_hour);
   Member member{z, {}, {}, 0.0};
   member.ph.reserve(moments.size() / steps_an_hour + 1);
   member.celsius.reserve(moments.size() / steps_an_hour + 1);
@@ -116,6 +154,13 @@ Member Ensemble::run(const Deviates& z, bool failing) const {
     member.celsius.push_back(moments[i].celsius);
   }
   return member;
+}
+
+// Up to here a member must be run for its likelihood.
+double Ensemble::last_hour(const std::vector<Reading>& readings) const {
+  double last = 0.0;
+  for (const Reading& reading : readings) last = std::max(last, reading.hours);
+  return std::min(setting_.horizon, std::ceil(last) + 1.0);
 }
 
 double Ensemble::log_likelihood_of(const Member& member,
@@ -137,53 +182,59 @@ void Ensemble::learn(const std::vector<Reading>& readings) {
   };
   const double usual = evidence(usual_);
   const double failing = evidence(failing_);
-  const double prior = table_.row("failure-share").value;
-  const double odds = prior / (1.0 - prior) * std::exp(failing - usual);
+  failing_evidence_ = failing;
+  const double odds = failing_odds(usual);
   failing_.chance = 1.0 - 1.0 / (1.0 + odds);
   usual_.chance = 1.0 / (1.0 + odds);
 }
 
-// How far a move goes: half of each deviate's standard deviation among the weighted members.
-Deviates Ensemble::half_deviations() const {
-  Deviates half{};
-  for (std::size_t place = 0; place < half.size(); ++place) {
-    double mean = 0.0, squares = 0.0;
-    for (const Member& member : usual_.members) {
-      mean += member.weight * member.z[place];
-      squares += member.weight * member.z[place] * member.z[place];
-    }
-    half[place] = 0.5 * std::sqrt(std::max(0.0, squares - mean * mean));
+double Ensemble::failing_odds(double usual_evidence) const {
+  const double prior = table_.row("failure-share").value;
+  return prior / (1.0 - prior) * std::exp(failing_evidence_ - usual_evidence);
+}
+
+// One move of each member within its prior and the readings raised to `power`.
+void Ensemble::move_all(std::vector<Member>& members, std::vector<double>& heights,
+                        const std::vector<Reading>& readings, double power,
+                        std::uint64_t turn) const {
+  const double hours = last_hour(readings);
+  const Deviates reach = reach_of(members);
+  for (std::size_t i = 0; i < members.size(); ++i) {
+    numerics::Stream stream(seed_, turn * members.size() + i, moving);
+    Deviates z = members[i].z;
+    for (std::size_t place = 0; place < z.size(); ++place)
+      z[place] += reach[place] * standard_normal(stream);
+    Member moved = run(z, false, hours);
+    const double height = log_likelihood_of(moved, readings);
+    const double gain = log_prior(z) - log_prior(members[i].z) + power * (height - heights[i]);
+    if (std::log(even(stream)) >= gain) continue;
+    members[i] = std::move(moved);
+    heights[i] = height;
   }
-  return half;
 }
 
 Hypothesis Ensemble::refreshed(const std::vector<Reading>& readings) const {
-  const std::size_t count = usual_.members.size();
-  const Deviates half = half_deviations();
-  numerics::Stream first(seed_, count, moving);
-  const double offset = even(first);
-  Hypothesis fresh{{}, usual_.chance};
-  std::size_t from = 0;
-  double reached = usual_.members[0].weight;
-  for (std::size_t i = 0; i < count; ++i) {
-    const double mark = (static_cast<double>(i) + offset) / static_cast<double>(count);
-    while (reached < mark && from + 1 < count) reached += usual_.members[++from].weight;
-    Member member = usual_.members[from];
-    member.weight = 1.0 / static_cast<double>(count);
-    double height = log_prior(member.z) + log_likelihood_of(member, readings);
-    numerics::Stream stream(seed_, i, moving);
-    for (int move = 0; move < moves; ++move) {
-      Deviates z = member.z;
-      for (std::size_t place = 0; place < z.size(); ++place)
-        z[place] += half[place] * standard_normal(stream);
-      Member moved = run(z, false);
-      const double moved_height = log_prior(z) + log_likelihood_of(moved, readings);
-      if (std::log(even(stream)) >= moved_height - height) continue;
-      moved.weight = member.weight;
-      member = std::move(moved);
-      height = moved_height;
-    }
-    fresh.members.push_back(std::move(member));
+  const std::size_t count = std::max<std::size_t>(1, usual_.members.size() / fresh_part);
+  std::vector<Member> members(usual_.members.begin(),
+                              usual_.members.begin() + static_cast<std::ptrdiff_t>(count));
+  std::vector<double> heights;
+  for (const Member& member : members) heights.push_back(log_likelihood_of(member, readings));
+  double evidence = 0.0;  // logarithm
+  std::uint64_t turn = 0;
+  for (double power = 0.0; power < 1.0;) {
+    const double next = next_power(heights, power, kept);
+    evidence += log_mean_of_power(heights, next - power);
+    numerics::Stream stream(seed_, turn, choosing);
+    const auto places = drawn_places(heights, next - power, even(stream));
+    members = taken(members, places);
+    heights = taken(heights, places);
+    for (int move = 0; move < moves; ++move) move_all(members, heights, readings, next, ++turn);
+    power = next;
+  }
+  Hypothesis fresh{{}, 1.0 / (1.0 + failing_odds(evidence))};
+  for (const Member& member : members) {
+    fresh.members.push_back(run(member.z, false, setting_.horizon));
+    fresh.members.back().weight = 1.0 / static_cast<double>(count);
   }
   return fresh;
 }

@@ -39,6 +39,10 @@ struct HourWindow {
   std::optional<double> late;    // 90 %
 };
 HourWindow hours_to(const Hypothesis& batches, double ph);
+// Of one of them, on a straight line between hours.
+std::optional<double> hours_to(const Member& member, double ph);
+// Hours by which a share of the batches, 0 < share < 1, is at or below `ph`.
+std::optional<double> hours_by(const Hypothesis& batches, double ph, double share);
 
 // Share of the batches at or below `ph` by `hours`.
 double share_by(const Hypothesis& batches, double ph, double hours);
@@ -59,15 +63,18 @@ class Ensemble {
   // is replaced. Readings after the horizon count at its end. Without readings: equal weights.
   void learn(const std::vector<Reading>& readings);
 
-  // For few effective members, after `learn` with the same readings: the usual batches drawn anew
-  // by their weights (systematic resampling) and moved by two Metropolis steps each, which keep the
-  // distribution and make them differ again. Equal weights. Runs every batch twice more.
+  // For few effective members, after `learn` with the same readings: a quarter as many usual
+  // batches brought from the prior to the readings step by step (tempering.h), with two Metropolis
+  // moves a step. Equal weights. Its `chance` stands instead of that of `usual`.
   Hypothesis refreshed(const std::vector<Reading>& readings) const;
 
  private:
-  Member run(const Deviates& z, bool failing) const;
+  Member run(const Deviates& z, bool failing, double hours) const;
+  double last_hour(const std::vector<Reading>& readings) const;
   double log_likelihood_of(const Member& member, const std::vector<Reading>& readings) const;
-  Deviates half_deviations() const;
+  double failing_odds(double usual_evidence) const;
+  void move_all(std::vector<Member>& members, std::vector<double>& heights,
+                const std::vector<Reading>& readings, double power, std::uint64_t turn) const;
 
   ParameterTable table_;
   ReadingErrors errors_;
@@ -75,6 +82,7 @@ class Ensemble {
   std::uint64_t seed_;
   Hypothesis usual_;
   Hypothesis failing_;
+  double failing_evidence_ = 0.0;  // logarithm
 };
 
 }  // namespace wheyfield::fermentation

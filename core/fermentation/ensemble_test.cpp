@@ -214,22 +214,24 @@ double mean_of(const Hypothesis& batches, Differs which) {
 }
 
 // Two readings by a meter leave few members that count. The refreshed ones differ again and say the
-// same as the weights of a draw ten times as large.
+// same as the weights of a draw five times as large.
 TEST(FermentationEnsemble, RefreshingKeepsTheDistributionAndBringsMembersBack) {
   const Setting setting = eleven_litres(Air::constant(25));
   const std::vector<Reading> readings{{Kind::meter, 14, 5.4, 0.1}, {Kind::meter, 20, 4.4, 0.1}};
-  Ensemble small(read_table(), setting, 51, 600);
+  Ensemble small(read_table(), setting, 51, 1200);
   small.learn(readings);
   EXPECT_LT(small.usual().effective(), Ensemble::enough);
   const Hypothesis fresh = small.refreshed(readings);
   std::map<double, int> distinct;
   for (const Member& member : fresh.members) ++distinct[of(member.z, Differs::speed)];
-  EXPECT_GT(static_cast<double>(distinct.size()), Ensemble::enough);
-  EXPECT_NEAR(fresh.effective(), 600, 1e-6);
+  EXPECT_EQ(fresh.members.size(), 300u);
+  EXPECT_GT(distinct.size(), 150u);  // more than half
+  EXPECT_NEAR(fresh.effective(), 300, 1e-6);
 
   Ensemble large(read_table(), setting, 52, 6000);
   large.learn(readings);
   EXPECT_GT(large.usual().effective(), 2 * Ensemble::enough);
+  EXPECT_NEAR(std::log((1.0 - fresh.chance) / (1.0 - large.usual().chance)), 0.0, 0.7);
   EXPECT_NEAR(*hours_to(fresh, 4.2).likely, *hours_to(large.usual(), 4.2).likely, 0.5);
   for (const Differs which : {Differs::speed, Differs::fast_start, Differs::reading_bias})
     EXPECT_NEAR(mean_of(fresh, which), mean_of(large.usual(), which), 0.25)

@@ -88,6 +88,16 @@ constexpr const char* needed[] = {
     "thermometer-error",
     "failure-share",
     "failure-speed-most",
+    "curd-ph",
+    "ready-ph",
+    "sour-ph",
+    "lost-share",
+    "use-half-strip",
+    "use-third-strip",
+    "use-meter",
+    "rise-once",
+    "rise-twice",
+    "acid-ph",
 };
 
 Law read_law(const json& row, const std::string& field, Problems& problems) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <set>
 
 #include <CLI/CLI.hpp>
 
@@ -48,6 +49,7 @@ class CommandLine {
     programme();
     crop();
     dose();
+    batch();
     recipe();
     journal();
     group();
@@ -138,6 +140,20 @@ class CommandLine {
       fields(verb(dose, name), *api::fields_of(std::string("dose.") + name));
   }
 
+  void batch() {
+    CLI::App& batch = noun("batch");
+    CLI::App& forecast = verb(batch, "forecast");
+    fields(forecast, *api::fields_of("batch.forecast"));
+    option(forecast, "--svg", to_.svg);
+    CLI::App& show = verb(batch, "show");
+    positional(show, "batch", to_.batch);
+    option(show, "--svg", to_.svg);
+    CLI::App& read = verb(batch, "read");
+    flag(read, "--dry-run", to_.dry_run);
+    positional(read, "batch", to_.batch);
+    fields(read, *api::fields_of("batch.read"), {"batch", "device", "clock"});
+  }
+
   void recipe() {
     CLI::App& recipe = noun("recipe");
     verb(recipe, "list");
@@ -195,30 +211,33 @@ class CommandLine {
     verb(journal, "verify");
   }
 
-  // One option for each declared field; `pages` is the host's own affair.
   void group() {
     CLI::App& group = noun("group");
     positional(verb(group, "meeting"), "meeting-day", to_.note.day)->required(false);
     verb(group, "members");
   }
 
-  // With a farm of the journal, what is not given may be known there: then only the core can say
-  // what is missing.
-  void fields(CLI::App& app, const api::Fields& declared) {
+  // One option for each declared field but lists, which come from files, and those of `others`;
+  // `pages` and `svg` are the host's own affair. With a farm of the journal, what is not given may
+  // be known there: then only the core can say what is missing.
+  void fields(CLI::App& app, const api::Fields& declared,
+              const std::set<std::string_view>& others = {}) {
     const bool by_farm = std::any_of(declared.fields.begin(), declared.fields.end(),
                                      [](const api::Field& f) { return f.name == "farm"; });
     std::vector<const CLI::Option*> needed;
     for (const api::Field& field : declared.fields) {
-      if (field.name == "pages") continue;
+      const bool hosts_own = field.name == "pages" || field.name == "svg";
+      if (hosts_own || field.holds == api::Holds::list || others.count(field.name) != 0) continue;
       const std::string name = option_of(field.name);
       std::vector<std::string>& to = to_.fields[std::string(field.name)];
-      const std::string about = words_.text("cli.option." + name);
+      const std::string about = words_.text(own_word(app, "cli.option.", name));
       if (field.holds == api::Holds::flag) {
         app.add_flag_callback(
             "--" + name, [&to] { to = {"true"}; }, about);
         continue;
       }
-      CLI::Option* option = app.add_option("--" + name, to, about)->type_name(value_word(field));
+      CLI::Option* option =
+          app.add_option("--" + name, to, about)->type_name(value_word(app, field));
       if (field.holds == api::Holds::texts)
         option->allow_extra_args(false);
       else
@@ -235,9 +254,16 @@ class CommandLine {
       if (option->count() == 0) throw CLI::RequiredError(option->get_name());
   }
 
+  // The key of a field's word: that of its command, where two commands mean different things.
+  std::string own_word(const CLI::App& app, const std::string& before,
+                       const std::string& name) const {
+    const std::string of_command = before + path_key(app) + "." + name;
+    return words_.has(of_command) ? of_command : before + name;
+  }
+
   // What a field takes: a word of its own, its choices, or the word of its kind.
-  std::string value_word(const api::Field& field) const {
-    const std::string own = "cli.value." + option_of(field.name);
+  std::string value_word(const CLI::App& app, const api::Field& field) const {
+    const std::string own = own_word(app, "cli.value.", option_of(field.name));
     if (words_.has(own)) return words_.text(own);
     if (!field.choices.empty()) return std::string(field.choices);
     return words_.text("cli.value." + std::string(api::holds_name(field.holds)));

@@ -57,6 +57,8 @@ struct Arguments {
   std::string vessel;
   // Of a command whose options are the declared fields of its request: what was given, by field.
   std::map<std::string, std::vector<std::string>> fields;
+  std::string batch;  // its label
+  std::string svg;    // file for the picture; "" = none
   std::vector<std::string> sections;
   std::optional<std::string> plan_method;
   std::optional<long long> threads;

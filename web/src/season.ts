@@ -167,6 +167,46 @@ export interface FieldOfFarm {
   spacing?: string;
 }
 
+export interface BatchForecast {
+  stage: string;
+  recipe?: string;
+  milk?: 'raw' | 'heated';
+  start?: string;
+  amount?: string;
+  air?: string;
+  place?: string;
+  readings?: Reading[];
+  months?: MonthMean[];
+  station?: string;
+  altitude?: string;
+  on?: string;
+  hour?: string;
+  pages?: boolean;
+  svg?: boolean;
+}
+
+export interface BatchRead {
+  batch: string;
+  on?: string;
+  half?: 'morning' | 'afternoon';
+  ph?: string;
+  scale?: 'half-strip' | 'third-strip' | 'meter';
+  set?: 'yes' | 'no';
+  liquid?: 'clear' | 'milky';
+  smell?: 'clean-sour' | 'sweet' | 'putrid' | 'other';
+  surface?: 'clear' | 'white-film' | 'coloured-mould' | 'gas';
+  temperature?: string;
+  device: string;
+  clock: string;
+  pages?: boolean;
+}
+
+export interface BatchShow {
+  batch: string;
+  pages?: boolean;
+  svg?: boolean;
+}
+
 export interface DoseArea {
   side?: string[];
   diagonal?: string;

@@ -1,6 +1,7 @@
 #include "api/batch_records.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "api/field_reader.h"
@@ -21,6 +22,9 @@ using outcome::failure;
 using outcome::Problems;
 using outcome::Result;
 using outcome::Severity;
+
+// Fewer than for the batch that is asked about: only the speed is taken from them.
+constexpr std::uint32_t members_of_others = 500;
 
 // Notes of a kind that name the batch, by order.
 std::vector<const Event*> notes_of(const Session& session, const char* kind,
@@ -267,6 +271,34 @@ fermentation::Brew usual_brew(const recipe::Recipe&, const recipe::Step& step) {
   for (std::size_t i = 1; i < step.takes.size(); ++i) others += step.takes[i].ratio.value;
   brew.starter_share = others / (1.0 + others);
   return brew;
+}
+
+fermentation::PlaceSpeed place_speed(const Session& session, const std::string& place,
+                                     const std::string& without,
+                                     const fermentation::ParameterTable& table, Answer& answer) {
+  std::vector<NotedBatch> there;
+  for (const std::string& label : batch_labels(session)) {
+    Problems told_elsewhere;
+    auto batch = noted_batch(session, label, told_elsewhere);
+    if (label != without && batch && batch->place == place && !batch->looks.empty() &&
+        batch->brew.liquid == fermentation::Liquid::milk)
+      there.push_back(std::move(*batch));
+  }
+  std::stable_sort(there.begin(), there.end(),
+                   [](const NotedBatch& a, const NotedBatch& b) { return b.began < a.began; });
+  if (there.size() > most_of_a_place) there.erase(there.begin() + most_of_a_place, there.end());
+  fermentation::PlaceSpeed speed(table);
+  for (const NotedBatch& batch : there) {
+    const auto readings = fermentation::readings_of(batch.only_looks());
+    if (readings.empty()) continue;
+    const auto setting =
+        setting_of(session, batch, table, std::ceil(readings.back().hours) + 1.0, answer);
+    if (!setting) continue;
+    fermentation::Ensemble ensemble(table, *setting, forecast_seed, members_of_others);
+    ensemble.learn(readings);
+    speed.learn(ensemble.told(readings));
+  }
+  return speed;
 }
 
 int recorded_batches(const Session& session, const recipe::Recipe& recipe) {

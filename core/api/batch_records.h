@@ -11,6 +11,7 @@
 #include "fermentation/brew.h"
 #include "fermentation/look.h"
 #include "fermentation/parameters.h"
+#include "fermentation/place_speed.h"
 
 namespace wheyfield::api {
 
@@ -78,6 +79,13 @@ fermentation::Brew usual_brew(const recipe::Recipe& recipe, const recipe::Step& 
 
 // Of all forecasts: the same batch, the same draws.
 constexpr std::uint64_t forecast_seed = 2027;
+
+// What the other batches of its place tell, those with looks up to today; at most the latest
+// most_of_a_place of them.
+constexpr std::size_t most_of_a_place = 12;
+fermentation::PlaceSpeed place_speed(const Session& session, const std::string& place,
+                                     const std::string& without,
+                                     const fermentation::ParameterTable& table, Answer& answer);
 
 // How many batches of the recipe came to an end in the journal.
 int recorded_batches(const Session& session, const recipe::Recipe& recipe);

@@ -76,6 +76,7 @@ struct View {
   std::optional<calendar::Date> strain_from = std::nullopt;  // no earlier
   int recorded = 0;                // batches of the recipe that came to an end
   bool held_to_published = false;  // too few of them
+  int neighbours = 0;              // other batches of the place that the hours rest on
 };
 
 const words::Catalogue& words_of(const View& view) { return view.told.session.words; }
@@ -122,17 +123,19 @@ Result<View> view_of(const Session& session, NotedBatch batch, Answer& answer) {
   const double horizon = std::max(usual, day_hours * std::ceil((now + 72.0) / day_hours));
   const auto setting = setting_of(session, batch, *table, horizon, answer);
   if (!setting) return failure(setting.error());
+  const auto speed = place_speed(session, batch.place, batch.label, *table, answer);
   fermentation::Ensemble ensemble(*table, *setting, forecast_seed);
-  ToldBatch told{
-      session,
-      *batch.step,
-      setting->brew,
-      batch.litres,
-      Began{batch.began, batch.began_hour},
-      horizon,
-      fermentation::outlook(ensemble, *table, fermentation::readings_of(batch.only_looks())),
-      now};
+  ToldBatch told{session,
+                 *batch.step,
+                 setting->brew,
+                 batch.litres,
+                 Began{batch.began, batch.began_hour},
+                 horizon,
+                 fermentation::outlook(ensemble, *table,
+                                       fermentation::readings_of(batch.only_looks()), &speed),
+                 now};
   View view{std::move(batch), std::move(told)};
+  view.neighbours = speed.batches();
   const fermentation::UseRule rule(*table);
   find_signs(*quality, view, rule);
   view.standing =
@@ -235,6 +238,7 @@ sheet::Page page_of(const View& view) {
   if (!batch.looks.empty()) page.heading(w.text("batch.looks"));
   looks_table(view, page);
   page.text(basis_text(view.told));
+  if (view.neighbours > 0) page.text(w.text("batch.neighbours", {{"n", view.neighbours}}));
   page.text(w.text(batch.hour_noted ? "batch.began" : "batch.began-hour-assumed",
                    {{"day", batch.began}, {"hour", Decimal{batch.began_hour, 0}}}));
   page.caution(w.text("batch.untested"));
@@ -308,6 +312,7 @@ void put_view(const View& view, const json& body, Answer& answer) {
   answer.fields["next_look"] = day_and_hour(view.look);
   answer.fields["strain_from"] = view.strain_from ? Json(view.strain_from->iso()) : Json();
   answer.fields["batches_recorded"] = view.recorded;
+  answer.fields["learned_from"] = view.neighbours;
   answer.fields["signs"] = signs_json(view);
   answer.fields["looks"] = looks_json(view);
   answer.fields["band"] = band_json(view);

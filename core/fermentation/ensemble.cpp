@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "fermentation/normal.h"
+#include "fermentation/place_speed.h"
 #include "fermentation/tempering.h"
 #include "numerics/stream.h"
 
@@ -21,7 +22,7 @@ constexpr double move_part = 0.4;
 constexpr double kept = 0.5;  // share of members that still counts after a step
 
 // Parts of a seed's streams.
-enum Part : std::uint64_t { drawing = 0, failing_draw = 1, moving = 2, choosing = 3 };
+enum Part : std::uint64_t { drawing = 0, failing_draw = 1, moving = 2, choosing = 3, placing = 4 };
 
 Deviates drawn(std::uint64_t seed, std::uint64_t number, Part part) {
   numerics::Stream stream(seed, number, part);
@@ -79,11 +80,16 @@ double weigh(std::vector<Member>& members, const std::vector<double>& logs) {
   return highest + std::log(sum / static_cast<double>(members.size()));
 }
 
+// Of what is believed of the place, against any place.
+double log_tilt(const Deviates& z, const PlaceSpeed* place) {
+  return place == nullptr ? 0.0 : std::log(place->tilt(of(z, Differs::speed)));
+}
+
 // Of the distribution that all deviates are drawn from, without its constant.
-double log_prior(const Deviates& z) {
+double log_prior(const Deviates& z, const PlaceSpeed* place) {
   double squares = 0.0;
   for (const double each : z) squares += each * each;
-  return -0.5 * squares;
+  return log_tilt(z, place) - 0.5 * squares;
 }
 
 // How far a move goes: a part of each deviate's standard deviation among the members.
@@ -173,15 +179,15 @@ double Ensemble::log_likelihood_of(const Member& member,
   return sum;
 }
 
-void Ensemble::learn(const std::vector<Reading>& readings) {
-  const auto evidence = [&](Hypothesis& batches) {
+void Ensemble::learn(const std::vector<Reading>& readings, const PlaceSpeed* place) {
+  const auto evidence = [&](Hypothesis& batches, const PlaceSpeed* at) {
     std::vector<double> logs;
     for (const Member& member : batches.members)
-      logs.push_back(log_likelihood_of(member, readings));
+      logs.push_back(log_likelihood_of(member, readings) + log_tilt(member.z, at));
     return weigh(batches.members, logs);
   };
-  const double usual = evidence(usual_);
-  const double failing = evidence(failing_);
+  const double usual = evidence(usual_, place);
+  const double failing = evidence(failing_, nullptr);
   failing_evidence_ = failing;
   const double odds = failing_odds(usual);
   failing_.chance = 1.0 - 1.0 / (1.0 + odds);
@@ -195,7 +201,7 @@ double Ensemble::failing_odds(double usual_evidence) const {
 
 // One move of each member within its prior and the readings raised to `power`.
 void Ensemble::move_all(std::vector<Member>& members, std::vector<double>& heights,
-                        const std::vector<Reading>& readings, double power,
+                        const std::vector<Reading>& readings, const PlaceSpeed* place, double power,
                         std::uint64_t turn) const {
   const double hours = last_hour(readings);
   const Deviates reach = reach_of(members);
@@ -206,21 +212,33 @@ void Ensemble::move_all(std::vector<Member>& members, std::vector<double>& heigh
       z[place] += reach[place] * standard_normal(stream);
     Member moved = run(z, false, hours);
     const double height = log_likelihood_of(moved, readings);
-    const double gain = log_prior(z) - log_prior(members[i].z) + power * (height - heights[i]);
+    const double gain =
+        log_prior(z, place) - log_prior(members[i].z, place) + power * (height - heights[i]);
     if (std::log(even(stream)) >= gain) continue;
     members[i] = std::move(moved);
     heights[i] = height;
   }
 }
 
-Hypothesis Ensemble::refreshed(const std::vector<Reading>& readings) const {
+Hypothesis Ensemble::told(const std::vector<Reading>& readings, const PlaceSpeed* place) const {
+  return usual_.effective() < enough ? refreshed(readings, place) : usual_;
+}
+
+Hypothesis Ensemble::refreshed(const std::vector<Reading>& readings,
+                               const PlaceSpeed* place) const {
   const std::size_t count = std::max<std::size_t>(1, usual_.members.size() / fresh_part);
   std::vector<Member> members(usual_.members.begin(),
                               usual_.members.begin() + static_cast<std::ptrdiff_t>(count));
+  std::uint64_t turn = 0;
   std::vector<double> heights;
+  if (place != nullptr) {
+    for (const Member& member : members) heights.push_back(log_tilt(member.z, place));
+    numerics::Stream stream(seed_, turn, placing);
+    members = taken(members, drawn_places(heights, 1.0, even(stream)));
+    heights.clear();
+  }
   for (const Member& member : members) heights.push_back(log_likelihood_of(member, readings));
   double evidence = 0.0;  // logarithm
-  std::uint64_t turn = 0;
   for (double power = 0.0; power < 1.0;) {
     const double next = next_power(heights, power, kept);
     evidence += log_mean_of_power(heights, next - power);
@@ -228,7 +246,8 @@ Hypothesis Ensemble::refreshed(const std::vector<Reading>& readings) const {
     const auto places = drawn_places(heights, next - power, even(stream));
     members = taken(members, places);
     heights = taken(heights, places);
-    for (int move = 0; move < moves; ++move) move_all(members, heights, readings, next, ++turn);
+    for (int move = 0; move < moves; ++move)
+      move_all(members, heights, readings, place, next, ++turn);
     power = next;
   }
   Hypothesis fresh{{}, 1.0 / (1.0 + failing_odds(evidence))};

@@ -17,6 +17,8 @@
 
 namespace wheyfield::fermentation {
 
+class PlaceSpeed;
+
 struct Member {
   Deviates z{};
   std::vector<double> ph;       // at 0, 1, 2 .. hours
@@ -60,13 +62,17 @@ class Ensemble {
   const Hypothesis& failing() const { return failing_; }
 
   // Weighs all members by all readings of the batch so far, in any order; what was learned before
-  // is replaced. Readings after the horizon count at its end. Without readings: equal weights.
-  void learn(const std::vector<Reading>& readings);
+  // is replaced. Readings after the horizon count at its end. Without readings: equal weights, or
+  // those of the place it stands at (place_speed.h; null: nothing is known of it).
+  void learn(const std::vector<Reading>& readings, const PlaceSpeed* place = nullptr);
 
-  // For few effective members, after `learn` with the same readings: a quarter as many usual
-  // batches brought from the prior to the readings step by step (tempering.h), with two Metropolis
-  // moves a step. Equal weights. Its `chance` stands instead of that of `usual`.
-  Hypothesis refreshed(const std::vector<Reading>& readings) const;
+  // For few effective members, after `learn` with the same readings and place: a quarter as many
+  // usual batches brought from the prior to the readings step by step (tempering.h), with two
+  // Metropolis moves a step. Equal weights. Its `chance` stands instead of that of `usual`.
+  Hypothesis refreshed(const std::vector<Reading>& readings,
+                       const PlaceSpeed* place = nullptr) const;
+  // `refreshed` where fewer than `enough` members count, else `usual`.
+  Hypothesis told(const std::vector<Reading>& readings, const PlaceSpeed* place = nullptr) const;
 
  private:
   Member run(const Deviates& z, bool failing, double hours) const;
@@ -74,7 +80,8 @@ class Ensemble {
   double log_likelihood_of(const Member& member, const std::vector<Reading>& readings) const;
   double failing_odds(double usual_evidence) const;
   void move_all(std::vector<Member>& members, std::vector<double>& heights,
-                const std::vector<Reading>& readings, double power, std::uint64_t turn) const;
+                const std::vector<Reading>& readings, const PlaceSpeed* place, double power,
+                std::uint64_t turn) const;
 
   ParameterTable table_;
   ReadingErrors errors_;

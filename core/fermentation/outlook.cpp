@@ -56,16 +56,15 @@ Hypothesis still_unset(const Hypothesis& batches, double curd, double hours) {
 
 }  // namespace
 
-Outlook outlook(Ensemble& batch, const ParameterTable& table,
-                const std::vector<Reading>& readings) {
+Outlook outlook(Ensemble& batch, const ParameterTable& table, const std::vector<Reading>& readings,
+                const PlaceSpeed* place) {
   const double curd = table.row("curd-ph").value;
   Outlook told;
-  batch.learn({});
+  batch.learn({}, place);
   told.set_at_first = hours_to(batch.usual(), curd);
   told.gone = hours_by(batch.usual(), curd, table.row("lost-share").value);
-  batch.learn(readings);
-  const bool few = batch.usual().effective() < Ensemble::enough;
-  Hypothesis usual = few ? batch.refreshed(readings) : batch.usual();
+  batch.learn(readings, place);
+  Hypothesis usual = batch.told(readings, place);
   told.failing = 1.0 - usual.chance;
   if (const auto unset = seen_unset(readings)) usual = still_unset(usual, curd, *unset);
   told.set = hours_to(usual, curd);

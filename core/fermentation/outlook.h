@@ -31,6 +31,7 @@ struct Outlook {
 // Learns `readings` in `batch` and tells; draws the members anew where too few still count. Hours
 // and band leave out members that had set by a look that says it has not: the readings' floor of
 // mistakes keeps those alive, and what lies behind need not be told.
-Outlook outlook(Ensemble& batch, const ParameterTable& table, const std::vector<Reading>& readings);
+Outlook outlook(Ensemble& batch, const ParameterTable& table, const std::vector<Reading>& readings,
+                const PlaceSpeed* place = nullptr);
 
 }  // namespace wheyfield::fermentation

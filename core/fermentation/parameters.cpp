@@ -98,6 +98,7 @@ constexpr const char* needed[] = {
     "rise-once",
     "rise-twice",
     "acid-ph",
+    "speed-place-share",
 };
 
 Law read_law(const json& row, const std::string& field, Problems& problems) {

@@ -6,6 +6,7 @@
 namespace wheyfield::api {
 
 const Fields& batch_forecast_fields();
+const Fields& batch_keep_fields();
 const Fields& batch_read_fields();
 const Fields& batch_show_fields();
 

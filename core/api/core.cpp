@@ -154,6 +154,7 @@ std::string Core::call(std::string_view name, std::string_view text) {
 const std::vector<Action>& actions() {
   static const std::vector<Action> all{
       {"batch.forecast", batch_forecast, &batch_forecast_fields()},
+      {"batch.keep", batch_keep, &batch_keep_fields()},
       {"batch.read", batch_read, &batch_read_fields()},
       {"batch.show", batch_show, &batch_show_fields()},
       {"crop.list", crop_list},

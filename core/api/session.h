@@ -74,6 +74,7 @@ struct Action {
 const std::vector<Action>& actions();
 
 outcome::Result<Answer> batch_forecast(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> batch_keep(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> batch_read(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> batch_show(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);

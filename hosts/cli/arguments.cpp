@@ -145,6 +145,7 @@ class CommandLine {
     CLI::App& forecast = verb(batch, "forecast");
     fields(forecast, *api::fields_of("batch.forecast"));
     option(forecast, "--svg", to_.svg);
+    fields(verb(batch, "keep"), *api::fields_of("batch.keep"));
     CLI::App& show = verb(batch, "show");
     positional(show, "batch", to_.batch);
     option(show, "--svg", to_.svg);

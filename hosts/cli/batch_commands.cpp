@@ -62,6 +62,10 @@ int batch_forecast(Host& host) {
   return show_with_picture(host, host.ask("batch.forecast", asked.json), asked);
 }
 
+int batch_keep(Host& host) {
+  return host.show(host.ask("batch.keep", body_of_fields(host)), Document());
+}
+
 int batch_show(Host& host) {
   JournalDesk desk(host);
   if (const auto failed = desk.open(JournalDesk::Missing::refuse)) return *failed;

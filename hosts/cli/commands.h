@@ -12,6 +12,7 @@ int season_explain(Host& host);
 int season_risk(Host& host);
 int season_new(Host& host);
 int batch_forecast(Host& host);
+int batch_keep(Host& host);
 int batch_read(Host& host);
 int batch_show(Host& host);
 int crop_list(Host& host);

@@ -13,6 +13,7 @@ int run_command(Host& host) {
       {"season new", season_new},
       {"season risk", season_risk},
       {"batch forecast", batch_forecast},
+      {"batch keep", batch_keep},
       {"batch read", batch_read},
       {"batch show", batch_show},
       {"crop list", crop_list},

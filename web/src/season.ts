@@ -185,6 +185,17 @@ export interface BatchForecast {
   svg?: boolean;
 }
 
+export interface BatchKeep {
+  serum: string;
+  molasses: string;
+  brix?: string;
+  bottle?: string;
+  headspace?: string;
+  on?: string;
+  test_again?: string;
+  pages?: boolean;
+}
+
 export interface BatchRead {
   batch: string;
   on?: string;

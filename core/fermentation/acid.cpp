@@ -14,33 +14,57 @@ struct Uptake {
   double slope;
 };
 
-Uptake uptake(const MilkBuffer& buffer, double ph) {
-  const double protons = std::pow(10.0, -ph);
-  const double first = std::pow(10.0, -buffer.ph0);
-  Uptake sum{0.0, 0.0};
-  for (const AcidGroup& group : buffer.groups) {
-    const double k = std::pow(10.0, -group.pk);
-    const double bare = k / (k + protons);  // share without its proton
-    sum.acid += group.amount * (k / (k + first) - bare);
-    sum.slope -= group.amount * bare * (1.0 - bare);
+// The balance with what does not hang on the pH worked out beforehand.
+class Balance {
+ public:
+  explicit Balance(const MilkBuffer& buffer)
+      : strength_(buffer.strength), first_(std::pow(10.0, -buffer.ph0)) {
+    for (const AcidGroup& group : buffer.groups) {
+      const double k = std::pow(10.0, -group.pk);
+      groups_.push_back({k, group.amount, k / (k + first_)});
+    }
   }
-  return {buffer.strength * sum.acid + 1000.0 * (protons - first),
-          std::numbers::ln10 * (buffer.strength * sum.slope - 1000.0 * protons)};
-}
+
+  Uptake at(double protons) const {
+    Uptake sum{0.0, 0.0};
+    for (const Group& group : groups_) {
+      const double bare = group.k / (group.k + protons);  // share without its proton
+      sum.acid += group.amount * (group.bare_first - bare);
+      sum.slope -= group.amount * bare * (1.0 - bare);
+    }
+    return {strength_ * sum.acid + 1000.0 * (protons - first_),
+            std::numbers::ln10 * (strength_ * sum.slope - 1000.0 * protons)};
+  }
+
+ private:
+  struct Group {
+    double k;
+    double amount;
+    double bare_first;  // at the pH of the start
+  };
+  std::vector<Group> groups_;
+  double strength_;
+  double first_;
+};
 
 }  // namespace
 
-double strong_acid(const MilkBuffer& buffer, double ph) { return uptake(buffer, ph).acid; }
+double strong_acid(const MilkBuffer& buffer, double ph) {
+  return Balance(buffer).at(std::pow(10.0, -ph)).acid;
+}
 
 double lactic_acid(const MilkBuffer& buffer, double ph) {
-  return uptake(buffer, ph).acid * (1.0 + std::pow(10.0, buffer.lactic_pka - ph));
+  return strong_acid(buffer, ph) * (1.0 + std::pow(10.0, buffer.lactic_pka - ph));
 }
 
 AcidCurve::AcidCurve(const MilkBuffer& buffer) {
+  const Balance balance(buffer);
+  const double lactic = std::pow(10.0, buffer.lactic_pka);
   for (std::size_t i = 0; i < acid_.size(); ++i) {
     ph_[i] = buffer.ph0 + (lowest - buffer.ph0) * static_cast<double>(i) / (points - 1);
-    const Uptake at = uptake(buffer, ph_[i]);
-    const double bound = std::pow(10.0, buffer.lactic_pka - ph_[i]);
+    const double protons = std::pow(10.0, -ph_[i]);
+    const Uptake at = balance.at(protons);
+    const double bound = lactic * protons;
     acid_[i] = at.acid * (1.0 + bound);
     slope_[i] = 1.0 / (at.slope * (1.0 + bound) - at.acid * std::numbers::ln10 * bound);
   }
@@ -49,13 +73,20 @@ AcidCurve::AcidCurve(const MilkBuffer& buffer) {
     slope_[i] = std::max(slope_[i], steepest);
     slope_[i + 1] = std::max(slope_[i + 1], steepest);
   }
+  marks_per_acid_ = static_cast<double>(marks) / acid_.back();
+  std::size_t at = 0;
+  for (std::size_t mark = 0; mark < marks; ++mark) {
+    while (acid_[at + 1] * marks_per_acid_ <= static_cast<double>(mark)) ++at;
+    before_[mark] = static_cast<std::uint8_t>(at);
+  }
 }
 
 double AcidCurve::ph(double lactic) const {
   if (lactic <= acid_.front()) return ph_.front();
   if (lactic >= acid_.back()) return ph_.back();
-  const auto above = std::upper_bound(acid_.begin(), acid_.end(), lactic);
-  const auto i = static_cast<std::size_t>(above - acid_.begin()) - 1;
+  const auto mark = static_cast<std::size_t>(lactic * marks_per_acid_);
+  std::size_t i = before_[std::min(mark, marks - 1)];
+  while (acid_[i + 1] <= lactic) ++i;
   const double width = acid_[i + 1] - acid_[i];
   const double u = (lactic - acid_[i]) / width;
   const double v = 1.0 - u;

@@ -12,6 +12,8 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace wheyfield::fermentation {
@@ -44,9 +46,12 @@ class AcidCurve {
 
  private:
   static constexpr int points = 97;
-  std::array<double, points> acid_{};   // rising
-  std::array<double, points> ph_{};     // falling
-  std::array<double, points> slope_{};  // of the pH over the acid, <= 0
+  static constexpr std::size_t marks = 512;
+  std::array<double, points> acid_{};         // rising
+  std::array<double, points> ph_{};           // falling
+  std::array<double, points> slope_{};        // of the pH over the acid, <= 0
+  std::array<std::uint8_t, marks> before_{};  // last point at or before each of evenly spaced acids
+  double marks_per_acid_ = 0.0;
 };
 
 }  // namespace wheyfield::fermentation

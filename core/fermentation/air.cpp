@@ -1,7 +1,6 @@
 #include "fermentation/air.h"
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 
 #include "weather/diurnal.h"
@@ -18,22 +17,35 @@ Air Air::series(const weather::DailySeries& series, calendar::Date first, double
   std::vector<Day> days;
   for (std::size_t i = 0; i < series.min.size(); ++i)
     days.push_back({series.min[i], series.max[i]});
-  return Air(std::move(days), first_hour, first - series.first_day);
+  return Air(days, first_hour, first - series.first_day);
 }
 
-const Air::Day& Air::day(int number) const {
+Air::Air(const std::vector<Day>& days, double first_hour, int first)
+    : first_hour_(first_hour), first_(first + 1) {
+  const int count = static_cast<int>(days.size());
+  const auto day = [&](int number) {
+    return days[static_cast<std::size_t>(std::clamp(number, 0, count - 1))];
+  };
+  for (int i = -1; i <= count; ++i) {
+    const weather::ThreeDays around{day(i - 1).max, day(i).min, day(i).max, day(i + 1).min};
+    auto& half_hours = days_.emplace_back();
+    for (std::size_t half = 0; half < halves; ++half)
+      half_hours[half] = weather::campbell_norman(around, static_cast<double>(half) / 2.0);
+  }
+}
+
+double Air::half_hour(int day, int half) const {
   const int last = static_cast<int>(days_.size()) - 1;
-  return days_[static_cast<std::size_t>(std::clamp(first_ + number, 0, last))];
+  return days_[static_cast<std::size_t>(std::clamp(first_ + day, 0, last))]
+              [static_cast<std::size_t>(half)];
 }
 
 double Air::at(double hours) const {
-  if (days_.size() == 1 && days_[0].min == days_[0].max) return days_[0].min;
-  const double clock = first_hour_ + hours;
-  const double midnights = std::floor(clock / 24.0);
-  const int today = static_cast<int>(midnights);
-  return weather::campbell_norman(
-      {day(today - 1).max, day(today).min, day(today).max, day(today + 1).min},
-      clock - 24.0 * midnights);
+  const double clock = 2.0 * (first_hour_ + hours);
+  const int half = static_cast<int>(clock);
+  const double low = half_hour(half / halves, half % halves);
+  const double high = half_hour((half + 1) / halves, (half + 1) % halves);
+  return low + (clock - half) * (high - low);
 }
 
 }  // namespace wheyfield::fermentation

@@ -1,9 +1,12 @@
 // The air beside the bucket, hour by hour, without a logger: the curve of Campbell and Norman
 // (weather/diurnal.h) through each day's minimum and maximum. Its mean lies at min + 0.44 of the
 // range, below the mid-range that degree-days count.
+//
+// The curve is taken every half hour of the clock and joined by straight lines (within 0.03 C for a
+// range of 14 C): quick, and without the steps of the curve between two unlike days.
 #pragma once
 
-#include <utility>
+#include <array>
 #include <vector>
 
 #include "calendar/date.h"
@@ -29,11 +32,11 @@ class Air {
     double min;
     double max;
   };
-  Air(std::vector<Day> days, double first_hour, int first)
-      : days_(std::move(days)), first_hour_(first_hour), first_(first) {}
-  const Day& day(int number) const;
+  static constexpr int halves = 48;  // of an hour, in a day
+  Air(const std::vector<Day>& days, double first_hour, int first);
+  double half_hour(int day, int half) const;
 
-  std::vector<Day> days_;
+  std::vector<std::array<double, halves>> days_;  // with the nearest day before and after them
   double first_hour_;
   int first_;  // place in days_ of the day on which the batch begins; may lie outside
 };

@@ -39,5 +39,15 @@ TEST(FermentationAir, ASeriesIsFollowedDayByDayAndHeldAtItsEnds) {
   EXPECT_DOUBLE_EQ(before.at(3), weather::campbell_norman({20, 10, 20, 10}, 3));
 }
 
+TEST(FermentationAir, BetweenHalfHoursItStaysNearTheCurveAndNeverJumps) {
+  const Air air = Air::daily(14, 28, 0);
+  for (int i = 0; i < 24 * 60; ++i)
+    EXPECT_NEAR(air.at(i / 60.0), weather::campbell_norman({28, 14, 28, 14}, i / 60.0), 0.03) << i;
+  const auto first = calendar::Date::from_civil(2027, 3, 1);
+  const Air unlike = Air::series({first, {8, 16, 5}, {20, 32, 15}}, first, 0);
+  for (int i = 1; i < 72 * 60; ++i)
+    EXPECT_NEAR(unlike.at(i / 60.0), unlike.at((i - 1) / 60.0), 0.15) << i;
+}
+
 }  // namespace
 }  // namespace wheyfield::fermentation

@@ -7,7 +7,7 @@
 //   d ln Ni/dt = mu_i,  brake_fast = 1 - (Nf + Nt)/Nmax,  brake_tolerant = 1 - Nt/Nmax,t
 //   dP/dt     = acid_speed sum_i [a_i mu_i + b_i gT_i (1 - HL/acid_limit_i)+ S/(Ks + S)] Ni / 1e9
 //   dS/dt     = -dP/dt / (4 yield)
-//   HL        = P / (1 + 10^(pH - 3.86)),  pH = pH(P), acid.h
+//   HL        = P / (1 + 10^(pH - 3.86)),  pH = pH(P), acid.h;  P(0): acid of the starter
 // fast: lactococci, which stop near pH 4.2; tolerant: lactobacilli, slow and sour. Laws: growth.h;
 // acid made after Luedeking and Piret. Integrated by the classical Runge-Kutta method of fourth
 // order with a fixed step, the same on every machine.

@@ -7,6 +7,7 @@
 
 #include <support/bundle.h>
 
+#include "fermentation/normal.h"
 #include "fermentation/priors.h"
 #include "numerics/stream.h"
 
@@ -254,6 +255,25 @@ TEST(FermentationBatch, HalfTheStepChangesThePhByLessThanOneTenThousandth) {
     const auto fine = course(medians(), in(air), usual_step / 2);
     for (std::size_t i = 0; i < coarse.size(); ++i)
       ASSERT_NEAR(coarse[i].ph, fine[2 * i].ph, 1e-4) << coarse[i].hours;
+  }
+}
+
+TEST(FermentationBatch, HalfTheStepChangesThePhOfDrawnBatchesAndOtherBrewsAsLittle) {
+  const Brew brews[] = {{},
+                        {Liquid::milk, Milk::heated, Starter::rinse_water, usual_share},
+                        {Liquid::milk, Milk::raw, Starter::none, 0.0},
+                        {Liquid::milk, Milk::heated, Starter::serum, usual_share},
+                        {Liquid::rinse_water, Milk::raw, Starter::none, 0.0}};
+  for (std::uint64_t i = 0; i < 60; ++i) {
+    numerics::Stream stream(14, i);
+    Deviates z{};
+    for (double& each : z) each = standard_normal(stream);
+    const BatchModel batch = batch_of(rows(), z, brews[i % 5]);
+    const Setting setting = in(i % 2 ? Air::constant(20) : Air::daily(14, 28, 8));
+    const auto coarse = course(batch, setting, usual_step);
+    const auto fine = course(batch, setting, usual_step / 2);
+    for (std::size_t at = 0; at < coarse.size(); ++at)
+      ASSERT_NEAR(coarse[at].ph, fine[2 * at].ph, 1e-4) << i << " at " << coarse[at].hours;
   }
 }
 

@@ -8,14 +8,13 @@
 #include <gtest/gtest.h>
 
 #include <support/bundle.h>
-
-#include "fermentation/normal.h"
-#include "numerics/stream.h"
+#include <support/kept_batch.h>
 
 namespace wheyfield::fermentation {
 namespace {
 
 using Kind = Reading::Kind;
+using testing::KeptBatch;
 
 const ParameterTable& read_table() {
   static const auto parsed = testing::value_or_abort(ParameterTable::parse(testing::bundle()));
@@ -99,32 +98,6 @@ TEST(FermentationEnsemble, TheOrderOfReadingsDoesNotMatterAndNothingIsLearnedTwi
   EXPECT_NEAR(one.failing().chance, two.failing().chance, 1e-12);
 }
 
-// Where the readings come from: a batch of the model itself, read with the errors of the table.
-class Kept {
- public:
-  Kept(const Member& truth, std::uint64_t number) : truth_(truth), stream_(77, number) {
-    bias_ = 0.15 * standard_normal(stream_);
-  }
-  Reading strip(double hours) {
-    double read = ph(hours) + bias_ + 0.25 * standard_normal(stream_);
-    if (even(stream_) < 0.02) read = 3.0 + 4.0 * even(stream_);
-    return {Kind::strip, hours, std::round(read / 0.5) * 0.5, 0.5};
-  }
-  Reading meter(double hours) {
-    const double read = ph(hours) + bias_ + 0.08 * standard_normal(stream_);
-    return {Kind::meter, hours, std::round(read / 0.1) * 0.1, 0.1};
-  }
-  Reading set(double hours) {
-    return {Kind::set, hours, ph(hours) + 0.15 * standard_normal(stream_) < 4.85 ? 1.0 : 0.0};
-  }
-  double ph(double hours) const { return truth_.ph[static_cast<std::size_t>(hours)]; }
-
- private:
-  const Member& truth_;
-  numerics::Stream stream_;
-  double bias_ = 0.0;
-};
-
 const Ensemble& held_out() {
   static const Ensemble drawn(read_table(), eleven_litres(Air::constant(25)), 31, 250);
   return drawn;
@@ -142,7 +115,7 @@ Study study(Readings readings) {
   for (std::size_t i = 0; i < 250; ++i) {
     Hypothesis truth{{held_out().usual().members[i]}, 1.0};
     truth.members[0].weight = 1.0;
-    Kept batch(truth.members[0], i);
+    KeptBatch batch(truth.members[0], i);
     learner.learn(readings(batch));
     const HourWindow window = hours_to(learner.usual(), 4.2);
     const double early = hours_or_never(window.early), late = hours_or_never(window.late);
@@ -159,13 +132,13 @@ Study study(Readings readings) {
 // whether it has set. Printed in whole hours, mean or median was not said; ours are other batches,
 // so 1.5 h are allowed.
 TEST(FermentationEnsemble, WindowsOfHeldOutBatchesHoldFourOfFiveAndNarrow) {
-  const Study before = study([](Kept&) { return std::vector<Reading>{}; });
-  const Study one = study([](Kept& batch) { return std::vector<Reading>{batch.strip(24)}; });
-  const Study two = study([](Kept& batch) {
+  const Study before = study([](KeptBatch&) { return std::vector<Reading>{}; });
+  const Study one = study([](KeptBatch& batch) { return std::vector<Reading>{batch.strip(24)}; });
+  const Study two = study([](KeptBatch& batch) {
     const Reading early = batch.strip(12);
     return std::vector<Reading>{early, batch.strip(24)};
   });
-  const Study looks = study([](Kept& batch) {
+  const Study looks = study([](KeptBatch& batch) {
     const Reading early = batch.set(12);
     return std::vector<Reading>{early, batch.set(18)};
   });
@@ -181,7 +154,7 @@ double called_failing(const Hypothesis& truths, double hours) {
   Ensemble learner = at(25);
   int called = 0;
   for (std::size_t i = 0; i < truths.members.size(); ++i) {
-    Kept batch(truths.members[i], i);
+    KeptBatch batch(truths.members[i], i);
     learner.learn({batch.strip(hours)});
     called += learner.failing().chance > 0.5;
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace wheyfield::fermentation {
 
@@ -25,7 +26,9 @@ double acid_share(double undissociated, double limit) {
   return std::max(0.0, 1.0 - undissociated / limit);
 }
 
-double undissociated_share(double ph, double pka) { return 1.0 / (1.0 + std::pow(10.0, ph - pka)); }
+double undissociated_share(double ph, double pka) {
+  return 1.0 / (1.0 + std::exp(std::numbers::ln10 * (ph - pka)));
+}
 
 double ratkowsky_rate(double celsius, double b, double min) {
   const double root = b * std::max(0.0, celsius - min);

@@ -20,7 +20,7 @@ from pathlib import Path
 import po
 
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation")
+          "cautions", "equipment", "fermentation", "readiness")
 PLURAL_FORMS = {
     "one-other": ("one", "other"),
     "french": ("one", "other"),

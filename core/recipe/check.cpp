@@ -81,6 +81,21 @@ struct Checker {
           {{"in", std::to_string(in)}, {"out", std::to_string(out)}});
   }
 
+  // Whole days and batches, and only of what stands in one of the season's vessels.
+  void forecast(const Step& step, const std::string& field) {
+    if (!step.forecast) return;
+    const auto whole = [&](const Sourced& number, const char* member, double most) {
+      if (number.value != std::floor(number.value) ||
+          !(number.value >= 0.0 && number.value <= most))
+        add("recipe-impossible", field + "/" + member, std::to_string(number.value),
+            {{"limit", "0 .. " + std::to_string(static_cast<int>(most))}});
+    };
+    whole(step.forecast->published_least, "published_least", step.warm.late);
+    whole(step.forecast->least_until_batches, "least_until_batches", 1000);
+    if (step.vessel != VesselNeed::season)
+      add("recipe-impossible", field, step.id, {{"limit", "vessel season"}});
+  }
+
   void most_fill(const Step& step, const std::string& field) {
     if (!step.most_fill) return;
     const double least = step.least_fill ? step.least_fill->value : 0.0;
@@ -107,6 +122,7 @@ struct Checker {
         add("recipe-impossible", field + "/least_fill", std::to_string(step.least_fill->low),
             {{"limit", "> 0"}});
       most_fill(step, field + "/most_fill");
+      forecast(step, field + "/forecast");
       for (std::size_t t = 0; t < step.tasks.size(); ++t)
         if (step.tasks[t].hours && step.tasks[t].hours->low < 0.0)
           add("recipe-impossible", field + "/tasks/" + std::to_string(t) + "/hours",

@@ -102,6 +102,19 @@ Dwell read_dwell(const json& row, const std::string& field, Problems& problems) 
   return dwell;
 }
 
+Forecast read_forecast(const json& row, const std::string& field, Problems& problems) {
+  const auto number = [&](const char* member) {
+    const json value = row.is_object() ? row.value(member, json()) : json();
+    return take_or(read_sourced(value, field + "/" + member), Sourced{}, problems);
+  };
+  Forecast forecast;
+  forecast.liquid = take_or<std::string>(read_string(row, "liquid", field), "", problems);
+  forecast.ready_ph = number("ready_ph");
+  forecast.published_least = number("published_least");
+  forecast.least_until_batches = number("least_until_batches");
+  return forecast;
+}
+
 TaskTemplate read_task(const json& row, const std::string& field, Problems& problems) {
   TaskTemplate task;
   task.id = take_or<std::string>(read_string(row, "id", field), "", problems);
@@ -125,6 +138,8 @@ Step read_step(const json& row, const std::string& field, Problems& problems) {
   const json windows = row.is_object() ? row.value("windows", json::object()) : json::object();
   step.warm = read_dwell(windows.value("warm", json()), field + "/windows/warm", problems);
   step.cool = read_dwell(windows.value("cool", json()), field + "/windows/cool", problems);
+  if (row.is_object() && row.contains("forecast"))
+    step.forecast = read_forecast(row["forecast"], field + "/forecast", problems);
   const json hours = row.is_object() ? row.value("labour_hours", json()) : json();
   step.labour_hours = take_or(read_sourced(hours, field + "/labour_hours"), Sourced{}, problems);
   if (row.is_object() && row.contains("vessel_kind"))
@@ -153,6 +168,11 @@ Step read_step(const json& row, const std::string& field, Problems& problems) {
 
 }  // namespace
 
+void Forecast::note(const std::string& used_for, reference_data::UsedSources& used) const {
+  for (const Sourced* number : {&ready_ph, &published_least, &least_until_batches})
+    used.note(number->origin, used_for);
+}
+
 const Material* Recipe::material(const std::string& wanted) const {
   for (const Material& material : materials)
     if (material.id == wanted) return &material;
@@ -168,6 +188,11 @@ int Recipe::vessel_step() const {
 bool Recipe::stored() const {
   return std::any_of(steps.begin(), steps.end(),
                      [](const Step& step) { return step.vessel == VesselNeed::storage; });
+}
+
+bool Recipe::has_forecast() const {
+  return std::any_of(steps.begin(), steps.end(),
+                     [](const Step& step) { return step.forecast.has_value(); });
 }
 
 double labour_hours(const Recipe& recipe) {

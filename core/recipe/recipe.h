@@ -67,6 +67,17 @@ struct TaskTemplate {
 
 enum class VesselNeed { none, household, season, storage };
 
+// A step whose days are forecast from the warmth of its place; the taught windows say how long its
+// output stands well.
+struct Forecast {
+  std::string liquid;           // as data/readiness.toml calls it
+  Sourced ready_ph;             // its output is ready at this pH or below
+  Sourced published_least;      // [days] nothing shorter is planned before the group has recorded
+  Sourced least_until_batches;  // so many batches of its own
+
+  void note(const std::string& used_for, reference_data::UsedSources& used) const;
+};
+
 // What a step of the season needs to stand in: a bucket or drum, or the place of a heap.
 enum class VesselKind { bucket, heap };
 
@@ -79,6 +90,7 @@ struct Step {
   std::optional<Sourced> most_fill;      // for which the hours of work are meant [L]
   Dwell warm;
   Dwell cool;
+  std::optional<Forecast> forecast;
   Who handling = Who::keeper;
   Sourced labour_hours;
   std::vector<Flow> takes;
@@ -101,6 +113,7 @@ struct Recipe {
   int vessel_step() const;
   // The product stands in the season's storage cans.
   bool stored() const;
+  bool has_forecast() const;  // of a step
 };
 
 // Work of one batch [h]: its steps, and the tasks that count for themselves.

@@ -44,12 +44,14 @@ KEYS = {
     "soak": "crop group hours water |",
     "fermentation": "id value law unit kind source page note | spread litres",
     "quality": "stage sign verdict causes action overrides kind source page note |",
+    "readiness": "liquid state ph celsius kind source page note | early likely late",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
     "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
     "materials": "id unit role | density fate bought",
     "steps": "id vessel windows handling labour_hours takes gives tasks cautions |"
-    " fill_fraction vessel_kind least_fill most_fill sours",
+    " fill_fraction vessel_kind least_fill most_fill sours forecast",
+    "forecast": "ready_ph published_least least_until_batches |",
     "windows": "warm cool |",
     "dwell": "early likely late keeps kind source page note |",
     "takes": "material ratio |",
@@ -78,6 +80,7 @@ WORDS = {
     "stage": ("milk", "rinse-water"),
     "verdict": ("use", "extend", "discard"),
     "only_if": ("chlorinated", "heated", "raw"),
+    "state": ("raw", "heated"),
 }
 ANCHORS = ("sowing", "seed-sown", "emerged", "planted-out", "stage")
 SHAPE_KEYS = {
@@ -89,7 +92,7 @@ SHAPE_KEYS = {
 TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
                "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation", "quality")
+          "cautions", "equipment", "fermentation", "readiness", "quality")
 
 
 def is_number(value):
@@ -349,6 +352,40 @@ class Checker:
         throws_away = row["verdict"] == "discard" or not row["overrides"]
         self.want(throws_away, f"{key}.overrides", "goes with verdict discard only")
 
+    def readiness(self, row, key):
+        """Hours by which so many are ready: none after one that is missing."""
+        self.origin(row, key)
+        at = f"{row['liquid']} {row['state']} {row['ph']} {row['celsius']}"
+        self.want(is_number(row["celsius"]) and is_number(row["ph"]), at, "not a number")
+        hours = [row[name] for name in WINDOW if name in row]
+        self.want(list(WINDOW)[:len(hours)] == [n for n in WINDOW if n in row], at, "a gap in the hours")
+        good = all(is_number(h) and h > 0 for h in hours) and hours == sorted(hours)
+        self.want(good, at, f"not rising from above 0: {hours}")
+
+    def readiness_order(self):
+        self.file = "readiness.toml"
+        curves = {}
+        for row in self.tables["readiness"]:
+            curves.setdefault((row.get("liquid"), row.get("state"), row.get("ph")), []).append(
+                row.get("celsius"))
+        for key, celsius in curves.items():
+            rising = all(map(is_number, celsius)) and celsius == sorted(set(celsius))
+            self.want(rising, f"{key[0]} {key[1]} {key[2]}", f"temperatures not rising: {celsius}")
+        return curves
+
+    def forecast(self, row, key, liquid):
+        if not self.keys(row, "forecast", key):
+            return
+        for name, unit in (("ready_ph", "pH"), ("published_least", "days"),
+                           ("least_until_batches", "batches")):
+            self.number(row[name], f"{key}.{name}")
+            self.want(row[name].get("unit") == unit, f"{key}.{name}.unit", f"must be {unit}")
+        for name in ("published_least", "least_until_batches"):
+            self.want(is_whole(row[name].get("value"), 0), f"{key}.{name}", "must be whole")
+        for state in WORDS["state"]:
+            known = (liquid, state, row["ready_ph"].get("value")) in self.curves
+            self.want(known, f"{key}.ready_ph", f"readiness.toml has no {state} {liquid} to that pH")
+
     def known_cautions(self, names, key):
         for name in names:
             self.want(name in self.cautions, key, f"caution {name!r} is not in cautions.toml")
@@ -414,7 +451,9 @@ class Checker:
         for name in ("fill_fraction", "least_fill", "most_fill"):
             if name in row:
                 self.number(row[name], f"{key}.{name}")
-        for name in ("vessel_kind", "least_fill", "most_fill"):
+        if "forecast" in row:
+            self.forecast(row["forecast"], f"{key}.forecast", row.get("sours"))
+        for name in ("vessel_kind", "least_fill", "most_fill", "forecast"):
             stands = row["vessel"] == "season" or name not in row
             self.want(stands, f"{key}.{name}", "goes with vessel season only")
         self.fills(row, key)
@@ -487,6 +526,8 @@ class Checker:
         self.rows("fermentation", self.fermentation)
         self.rows("quality", self.quality, ident="sign")
         self.unique([f"{row.get('stage')}/{row.get('sign')}" for row in self.tables["quality"]], "sign")
+        self.rows("readiness", self.readiness, ident="state")
+        self.curves = self.readiness_order()
         for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation"):
             self.file = f"{name}.toml"
             self.unique([row.get("id") for row in self.tables[name]], "id")

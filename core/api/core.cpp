@@ -12,7 +12,9 @@
 #include "api/programme_fields.h"
 #include "api/recorded_values.h"
 #include "api/session.h"
+#include "fermentation/readiness.h"
 #include "journal/nesting.h"
+#include "season/standing.h"
 
 namespace wheyfield::api {
 namespace {
@@ -31,6 +33,23 @@ constexpr std::size_t usual_answer = 1 << 16;  // bytes besides the long lists; 
 
 std::string part(const json& request, const char* name) {
   return request.contains(name) ? request[name].dump() : std::string();
+}
+
+// Forecasts of the recipes for which no readiness was worked out.
+Problems unforeseen(const Session& session) {
+  const auto readiness = fermentation::ReadinessTable::parse(session.data);
+  if (!readiness) return readiness.error();
+  Problems problems;
+  for (const recipe::Recipe& recipe : session.recipes)
+    for (const recipe::Step& step : recipe.steps)
+      for (const season::Milk milk : {season::Milk::raw, season::Milk::heated_cooled})
+        if (step.forecast && readiness->curve(step.sours, season::milk_word(milk),
+                                              step.forecast->ready_ph.value) == nullptr)
+          problems.push_back({"data-missing",
+                              "/data/readiness",
+                              step.sours,
+                              {{"member", season::milk_word(milk)}}});
+  return problems;
 }
 
 // All of a session but its words.
@@ -52,6 +71,7 @@ Result<Session> open_session(const json& request) {
     if (!recipe) return failure(recipe.error());
     session.recipes.push_back(std::move(*recipe));
   }
+  if (auto problems = unforeseen(session); !problems.empty()) return failure(problems);
   return session;
 }
 

@@ -35,14 +35,15 @@ Json batch_json(const WorkedPlan& w, const recipe::Recipe& recipe, const season:
   calendar::Window ready{batch.start(), batch.start(), batch.start()};
   for (const season::BatchStep& step : batch.steps) {
     const recipe::Step& of = recipe.steps[step.step];
-    const recipe::Dwell& dwell = step.cool ? of.cool : of.warm;
-    ready = ready + calendar::DayRange{dwell.early, dwell.likely, dwell.late};
+    ready = ready + calendar::DayRange{step.ready.early - step.from, step.ready.likely - step.from,
+                                       step.ready.late - step.from};
     steps.push_back({{"step", of.id},
                      {"from", step.from.iso()},
                      {"to", step.to.iso()},
                      {"ready", window_json(step.ready)},
                      {"stands_until", step.stands_until.iso()},
                      {"place", step.cool ? "cool" : "warm"},
+                     {"forecast_celsius", step.bucket ? Json(rounded(*step.bucket, 1)) : Json()},
                      {"text", w.words().text("step." + of.id)}});
   }
   return {{"id", batch.name},

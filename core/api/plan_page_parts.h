@@ -40,6 +40,9 @@ void work_list(const PageWords& w, sheet::Page& page,
 
 // When each step of a batch is.
 Rows step_rows(const PageWords& w, const recipe::Recipe& recipe, const season::Batch& batch);
+// Which forecast each step of a batch goes by.
+std::vector<std::string> forecast_texts(const PageWords& w, const recipe::Recipe& recipe,
+                                        const season::Batch& batch);
 std::vector<sheet::Column> step_columns(const PageWords& w);
 // "P1: start 3 March, 4 L in vessel A at farm 7, ready 12 March"
 std::string batch_line(const PageWords& w, const season::Batch& batch);

@@ -92,6 +92,7 @@ sheet::Page preparations_page(const PageWords& w) {
       page.text(batch_line(w, batch));
       page.text(takes_text(w, recipe, batch));
       page.table(step_columns(w), step_rows(w, recipe, batch));
+      for (std::string& text : forecast_texts(w, recipe, batch)) page.text(std::move(text));
       page.text(w.say("preparation.yield", {{"low", litres_of(yields[b].low_ml)},
                                             {"high", litres_of(yields[b].high_ml)}}));
     }

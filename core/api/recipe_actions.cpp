@@ -44,10 +44,18 @@ Json dwell_json(const recipe::Dwell& d) {
   return {{"early", d.early}, {"likely", d.likely}, {"late", d.late}, {"keeps", d.keeps}};
 }
 
+Json forecast_json(const recipe::Step& step) {
+  if (!step.forecast) return nullptr;
+  return {{"ready_ph", step.forecast->ready_ph.value},
+          {"published_least", step.forecast->published_least.value},
+          {"least_until_batches", step.forecast->least_until_batches.value}};
+}
+
 Json step_json(const recipe::Step& step) {
   return {{"step", step.id},
           {"warm", dwell_json(step.warm)},
           {"cool", dwell_json(step.cool)},
+          {"forecast", forecast_json(step)},
           {"labour_hours", step.labour_hours.value},
           {"cautions", step.cautions}};
 }
@@ -102,6 +110,7 @@ void note_sources(const recipe::Recipe& recipe, reference_data::UsedSources& use
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
     used.note(step.cool.origin, "step." + step.id);
+    if (step.forecast) step.forecast->note("step." + step.id, used);
     used.note(step.labour_hours.origin, "labour." + step.id);
     if (step.least_fill) used.note(step.least_fill->origin, "step." + step.id);
     for (const recipe::TaskTemplate& task : step.tasks)
@@ -132,6 +141,12 @@ sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
     lines.push_back(w.text("recipe.warm", {{"days", dwell_text(session, step.warm)}}));
     if (step.cool.late != step.warm.late || step.cool.early != step.warm.early)
       lines.push_back(w.text("recipe.cool", {{"days", dwell_text(session, step.cool)}}));
+    if (step.forecast)
+      lines.push_back(
+          w.text("recipe.forecast",
+                 {{"ph", Decimal{step.forecast->ready_ph.value, 1}},
+                  {"n", static_cast<int>(step.forecast->published_least.value)},
+                  {"batches", static_cast<int>(step.forecast->least_until_batches.value)}}));
     if (std::string worked = worked_text(session, step); !worked.empty())
       lines.push_back(std::move(worked));
     if (least_fill(step) > 0.0)

@@ -78,8 +78,10 @@ std::vector<DatedNeed> dated_needs(const season::Season& season,
   return needs;
 }
 
-void note_recipe(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
+void note_recipe(const recipe::Recipe& recipe, const season::Readiness& readiness,
+                 reference_data::UsedSources& used) {
   for (const recipe::Step& step : recipe.steps) {
+    season::note_forecast(step, readiness, used);
     used.note(step.warm.origin, "step." + step.id);
     used.note(step.cool.origin, "step." + step.id);
     used.note(step.labour_hours.origin, "labour." + step.id);
@@ -114,7 +116,7 @@ outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Seas
   for (season::BatchPlan& other : turn.others)
     plan.others.push_back({{}, {}, std::move(other), 0.0, {}});
   const std::vector<season::Making> all = season::makings(season, recipe, plan);
-  for (const season::Making& making : all) note_recipe(*making.recipe, used);
+  for (const season::Making& making : all) note_recipe(*making.recipe, rules.readiness, used);
   if (const auto priced = season::shopping(season, all, data); !priced)
     return outcome::failure(priced.error());
   const std::vector<season::Batch>& batches = plan.batches.batches;

@@ -197,6 +197,17 @@ TEST(RecipeCheck, DaysOutOfOrderOrBeyondAYearAreImpossible) {
                  [](Recipe& r) { step(r, "stand").cool.late = 2; });
 }
 
+TEST(RecipeCheck, AForecastIsOfAStepInAVesselAndInWholeDays) {
+  expect_refused("recipe-impossible", "/steps/2/forecast/published_least",
+                 [](Recipe& r) { step(r, "milk").forecast->published_least.value = 2.5; });
+  expect_refused("recipe-impossible", "/steps/2/forecast/published_least",
+                 [](Recipe& r) { step(r, "milk").forecast->published_least.value = 8; });
+  expect_refused("recipe-impossible", "/steps/2/forecast/least_until_batches",
+                 [](Recipe& r) { step(r, "milk").forecast->least_until_batches.value = -1; });
+  expect_refused("recipe-impossible", "/steps/1/forecast",
+                 [](Recipe& r) { step(r, "stand").forecast = step(r, "milk").forecast; });
+}
+
 TEST(RecipeCheck, WorkBelowZeroHoursIsImpossible) {
   expect_refused("recipe-impossible", "/steps/0/labour_hours",
                  [](Recipe& r) { step(r, "soak").labour_hours.low = -0.1; });

@@ -108,7 +108,6 @@ Forecast read_forecast(const json& row, const std::string& field, Problems& prob
     return take_or(read_sourced(value, field + "/" + member), Sourced{}, problems);
   };
   Forecast forecast;
-  forecast.liquid = take_or<std::string>(read_string(row, "liquid", field), "", problems);
   forecast.ready_ph = number("ready_ph");
   forecast.published_least = number("published_least");
   forecast.least_until_batches = number("least_until_batches");
@@ -169,6 +168,11 @@ Step read_step(const json& row, const std::string& field, Problems& problems) {
 }
 
 }  // namespace
+
+void Forecast::note(const std::string& used_for, reference_data::UsedSources& used) const {
+  for (const Sourced* number : {&ready_ph, &published_least, &least_until_batches})
+    used.note(number->origin, used_for);
+}
 
 const Material* Recipe::material(const std::string& wanted) const {
   for (const Material& material : materials)

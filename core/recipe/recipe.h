@@ -70,10 +70,11 @@ enum class VesselNeed { none, household, season, storage };
 // A step whose days are forecast from the warmth of its place; the taught windows say how long its
 // output stands well.
 struct Forecast {
-  std::string liquid;           // as data/readiness.toml calls it
   Sourced ready_ph;             // its output is ready at this pH or below
   Sourced published_least;      // [days] nothing shorter is planned before the group has recorded
   Sourced least_until_batches;  // so many batches of its own
+
+  void note(const std::string& used_for, reference_data::UsedSources& used) const;
 };
 
 // What a step of the season needs to stand in: a bucket or drum, or the place of a heap.
@@ -88,7 +89,7 @@ struct Step {
   std::optional<Sourced> most_fill;      // for which the hours of work are meant [L]
   Dwell warm;
   Dwell cool;
-  std::string sours;  // "milk", "rinse-water": the room fermentation forecasts it so; "" does not
+  std::string sours;  // "milk", "rinse-water": what the room fermentation reckons it as; "" nothing
   std::optional<Forecast> forecast;
   Who handling = Who::keeper;
   Sourced labour_hours;

@@ -86,7 +86,8 @@ void BatchLedger::count_hours(const std::vector<BatchStep>& steps, double sign) 
 std::optional<Candidate> BatchLedger::candidate(std::size_t vessel, Date fill_day) {
   const std::int64_t most = std::min(capacity_[vessel], milk_left(fill_day));
   if (most <= 0 || most < least_ml_) return std::nullopt;
-  const auto& chain = chains_->at(p_->season->vessels[vessel].place, fill_day);
+  const auto& chain =
+      chains_->at(p_->season->vessels[vessel].place, p_->season->vessels[vessel].milk, fill_day);
   if (!chain || chain->front().from < p_->first_start()) return std::nullopt;
   if (!vessel_free(vessel, (*chain)[vessel_step_], nullptr)) return std::nullopt;
   if (p_->season->hands && !hands_free(work_days(*p_->recipe, *chain), {})) return std::nullopt;
@@ -148,7 +149,8 @@ void BatchLedger::add_to(std::size_t lot, std::int64_t ml) {
 
 bool BatchLedger::refill(std::size_t lot, Date fill_day) {
   Batch& b = batch_of(lot);
-  const auto& chain = chains_->at(p_->season->vessels[b.vessel].place, fill_day);
+  const auto& chain = chains_->at(p_->season->vessels[b.vessel].place,
+                                  p_->season->vessels[b.vessel].milk, fill_day);
   if (!chain || chain->front().from < p_->first_start()) return false;
   if (milk_left(fill_day) < b.stored_ml) return false;
   if (!vessel_free(b.vessel, (*chain)[vessel_step_], &b)) return false;

@@ -36,12 +36,6 @@ void name_batches(const BatchProblem& problem, BatchPlan& plan) {
         batch.name = next;
 }
 
-const recipe::Dwell& dwell_at(const recipe::Step& step, const Place& place, calendar::Date day,
-                              double cool_below) {
-  const double mean = place.temperature.mean_over(day, std::max(1, step.warm.likely));
-  return mean < cool_below - 1e-9 ? step.cool : step.warm;
-}
-
 std::int64_t vessel_capacity_ml(const recipe::Recipe& recipe, const Vessel& vessel) {
   const int step = recipe.vessel_step();
   if (step >= 0 && recipe.steps[static_cast<std::size_t>(step)].kind != vessel.kind) return 0;

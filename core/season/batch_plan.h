@@ -16,6 +16,7 @@
 #include "recipe/recipe.h"
 #include "recipe/scale.h"
 #include "season/season.h"
+#include "season/standing.h"
 
 namespace wheyfield::season {
 
@@ -41,6 +42,8 @@ struct BatchStep {
   calendar::Window ready;       // when its output is ready
   calendar::Date stands_until;  // last day its output stands well
   bool cool = false;            // the cool windows were used
+  // Mean of the bucket [C] that the step was forecast for; none: by taught windows.
+  std::optional<double> bucket = std::nullopt;
 };
 
 struct Batch {
@@ -92,6 +95,7 @@ struct BatchProblem {
   std::vector<Demand> demand;              // in the order in which they are served
   std::vector<Lot> opening;                // stock in hand
   double cool_below = 0.0;                 // [C] the cool windows are used below this mean
+  Readiness readiness = {};                // what forecasts go by
   double helpers_hours = 0.0;              // [h] for the group's work on a day without a meeting
   std::int64_t least_batch_ml = 0;         // no smaller batch is planned where one of it fits
   // What may befall a batch, and how many times its own cost a litre is worth that is not there on
@@ -163,11 +167,6 @@ class BatchPlanner {
   // what the earlier ones leave.
   virtual std::vector<BatchPlan> plan_together(const std::vector<BatchProblem>& problems) const;
 };
-
-// The dwell of `step` begun on `day` at the vessel's place: cool windows when the mean of the daily
-// means over the warm likely dwell (at least one day) lies below `cool_below`.
-const recipe::Dwell& dwell_at(const recipe::Step& step, const Place& place, calendar::Date day,
-                              double cool_below);
 
 // Largest product [mL] of one batch in a vessel: its measured fill line over the fill of the
 // recipe's vessel step, and no more than the step's most fill; 0 in a vessel of another kind.

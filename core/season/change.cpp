@@ -25,6 +25,7 @@ class Announcing {
     problem_.recipe = &recipe;
     problem_.season = &season;
     problem_.cool_below = rules.cool_below;
+    problem_.readiness = rules.readiness;
     announced_.change_cost = season.labour_day.times(rules.change_hours / season.labour_hours);
     announced_.no_new_before = day.on;
   }
@@ -50,10 +51,10 @@ class Announcing {
       if (fixed) add("announced-vessel-gone", field + "/vessel", told.vessel, told);
       return;
     }
-    const std::size_t place = season_.vessels[*vessel].place;
     if (!fixed)
       return announced_.told.push_back({told.name, *vessel, told.fill_day, told.stored_ml});
-    const auto& chain = chains_.at(place, told.fill_day);
+    const auto& chain =
+        chains_.at(season_.vessels[*vessel].place, season_.vessels[*vessel].milk, told.fill_day);
     if (!chain) return add("announced-cannot-stand", field + "/start", told.start.iso(), told);
     if (told.stored_ml > vessel_capacity_ml(recipe_, season_.vessels[*vessel]))
       add("announced-overfull", field + "/stored_ml", std::to_string(told.stored_ml), told);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 #include <utility>
 
 #include "season/lots.h"
@@ -141,13 +142,13 @@ class Explaining {
     least_that_cures(changes);
   }
 
-  // One of each size at each place.
+  // One of each size and milk at each place.
   std::vector<SeasonChange> vessels() const {
-    std::map<std::pair<std::size_t, std::int64_t>, std::size_t> sizes;
+    std::map<std::tuple<std::size_t, Milk, std::int64_t>, std::size_t> sizes;
     const auto& all = problem().season->vessels;
     for (std::size_t v = 0; v < all.size(); ++v)
       if (const std::int64_t ml = vessel_capacity_ml(*problem().recipe, all[v]); ml > 0)
-        sizes.try_emplace({all[v].place, ml}, v);
+        sizes.try_emplace({all[v].place, all[v].milk, ml}, v);
     std::vector<SeasonChange> changes;
     for (const auto& [size, v] : sizes) changes.push_back({What::one_more_vessel, 0, 0, v});
     return changes;

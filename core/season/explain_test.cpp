@@ -88,10 +88,11 @@ TEST(Explain, VesselsWithoutLimitHoldWhateverTheMilkGives) {
   BatchProblem problem = due_of(season).turns.front().problem;
   ChainTable chains(problem);
   Date filled = season.first_start;
-  while (!season.milk_on(filled) || !chains.at(0, filled) ||
-         chains.at(0, filled)->front().from < season.first_start)
+  while (!season.milk_on(filled) || !chains.at(0, Milk::heated_cooled, filled) ||
+         chains.at(0, Milk::heated_cooled, filled)->front().from < season.first_start)
     filled = filled + 1;
-  problem.demand = {{chains.at(0, filled)->back().to, chains.at(0, filled)->back().to, 20000}};
+  problem.demand = {{chains.at(0, Milk::heated_cooled, filled)->back().to,
+                     chains.at(0, Milk::heated_cooled, filled)->back().to, 20000}};
   EXPECT_GT(least_short_ml(problem), 18000);
   EXPECT_LT(least_short_ml(problem), 20000);
   problem.vessels_without_limit = true;

@@ -47,6 +47,7 @@ BatchProblem empty_problem(const Season& season, const recipe::Recipe& recipe,
   problem.recipe = &recipe;
   problem.season = &season;
   problem.cool_below = rules.cool_below;
+  problem.readiness = rules.readiness;
   problem.helpers_hours = rules.helpers_hours;
   problem.least_batch_ml = rules.least_batch_ml;
   problem.chances = rules.chances;
@@ -72,15 +73,17 @@ PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, i
   lot_sizing::Chances chances = guessed;
   const FailureShare failure = failure_share(data, failed, recorded);
   chances.failed = failure.share;
-  return {data.constant("cool-below").value,
-          data.constant("helpers-hours").value,
-          std::llround(data.constant("least-batch").value * 1000.0),
-          1.0 - data.constant("storage-headspace").value,
-          chances,
-          guessed,
-          data.constant("missed-litre-times").value,
-          data.constant("change-hours").value,
-          failure};
+  return {
+      data.constant("cool-below").value,
+      data.constant("helpers-hours").value,
+      std::llround(data.constant("least-batch").value * 1000.0),
+      1.0 - data.constant("storage-headspace").value,
+      chances,
+      guessed,
+      data.constant("missed-litre-times").value,
+      data.constant("change-hours").value,
+      failure,
+      {fermentation::ReadinessTable::parse(data).value_or(fermentation::ReadinessTable()), 1.0, 0}};
 }
 
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,

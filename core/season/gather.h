@@ -37,7 +37,9 @@ struct PlanRules {
   double missed_times = 0.0;        // BatchProblem::missed_times
   double change_hours = 0.0;        // [h] to tell people of a batch that is new to them
   FailureShare failure = {};        // where the failure share in `chances` comes from
-  // `failed` of `recorded` batches of the group's own.
+  Readiness readiness = {};         // BatchProblem::readiness
+  // `failed` of `recorded` batches of the group's own. A readiness table that cannot be read is
+  // empty: `open` refuses it.
   static PlanRules of(const reference_data::ReferenceData& data, int failed = 0, int recorded = 0);
 };
 

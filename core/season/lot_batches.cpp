@@ -109,7 +109,7 @@ class Dating {
     const BatchProblem& problem = *all_[h.product].problem;
     const std::int64_t unit_ml = lots_.unit_ml[h.product];
     const LotProblem::Pinned& at = pinned(h);
-    const std::vector<BatchStep>& chain = *all_[h.product].chains->at(at.place, at.fill_day);
+    const std::vector<BatchStep>& chain = *chain_of(all_[h.product], at);
     const std::vector<std::size_t> taken =
         vessels_.take(lots_.problem.products[h.product].sessions[h.session].setups[h.setup]);
     std::vector<std::int64_t> capacity;
@@ -197,7 +197,7 @@ BatchPlan fuller(const BatchProblem& problem, const LotProblem& lots, std::size_
   return full;
 }
 
-// What the batches of a plan at one place filled on one day take together.
+// What the batches of one session take together.
 struct FilledTogether {
   std::int64_t ml = 0;
   std::map<std::size_t, int> kinds;
@@ -224,10 +224,10 @@ class Holding {
     std::map<std::size_t, FilledTogether> found;
     for (const Batch& b : plan.batches) {
       if (b.spare || b.announced) continue;
-      const std::size_t place = problem.season->vessels[b.vessel].place;
       const Date filled = b.steps[filled_step(problem)].from;
       for (std::size_t s = 0; s < lots_.sessions[r].size(); ++s)
-        if (lots_.sessions[r][s].place == place && lots_.sessions[r][s].fill_day == filled) {
+        if (const LotProblem::Pinned& at = lots_.sessions[r][s];
+            at.takes(problem.season->vessels[b.vessel]) && at.fill_day == filled) {
           found[s].ml += b.stored_ml;
           ++found[s].kinds[kind_of_.at(b.vessel)];
         }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 
 namespace wheyfield::season {
 namespace {
@@ -26,19 +27,24 @@ LotVessels::LotVessels(const std::vector<Prepared>& all, const std::vector<std::
   const bool each = std::any_of(all.begin(), all.end(), [](const Prepared& one) {
     return !one.problem->announced.batches.empty() || !one.problem->taken.empty();
   });
-  std::map<std::pair<std::size_t, std::vector<Units>>, std::size_t> kind_of;
+  const bool by_milk = std::any_of(all.begin(), all.end(), [](const Prepared& one) {
+    return one.problem->recipe->has_forecast();
+  });
+  std::map<std::tuple<std::size_t, Milk, std::vector<Units>>, std::size_t> kind_of;
   for (std::size_t v = 0; v < season.vessels.size(); ++v) {
     std::vector<Units> capacity;
     for (std::size_t r = 0; r < all.size(); ++r)
       capacity.push_back(in_whole(vessel_capacity_ml(*all[r].problem->recipe, season.vessels[v]),
                                   unit_ml[r], in_favour));
     const std::size_t place = season.vessels[v].place;
-    const auto [at, added] = kind_of.try_emplace({place, capacity}, kinds_.size());
+    const Milk milk = by_milk ? season.vessels[v].milk : Milk::heated_cooled;
+    const auto [at, added] = kind_of.try_emplace({place, milk, capacity}, kinds_.size());
     if (added || each) {
       at->second = kinds_.size();
       kinds_.emplace_back();
       capacity_.push_back(std::move(capacity));
       place_.push_back(place);
+      milk_.push_back(milk);
     }
     kinds_[at->second].push_back(v);
   }
@@ -67,10 +73,11 @@ VesselChoice LotVessels::choice(std::size_t product, const std::vector<std::size
 }
 
 std::vector<VesselChoice> LotVessels::choices(std::size_t product, std::size_t place,
-                                              Units most) const {
+                                              const std::optional<Milk>& milk, Units most) const {
   std::vector<std::size_t> kinds;
   for (std::size_t k = 0; k < place_.size(); ++k)
-    if (place_[k] == place && capacity_[k][product] > 0) kinds.push_back(k);
+    if (place_[k] == place && (!milk || milk_[k] == *milk) && capacity_[k][product] > 0)
+      kinds.push_back(k);
   std::stable_sort(kinds.begin(), kinds.end(), [&](std::size_t a, std::size_t b) {
     return capacity_[a][product] > capacity_[b][product];
   });

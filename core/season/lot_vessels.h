@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -31,10 +32,10 @@ class LotVessels {
   // Of one vessel, that works.
   lot_sizing::Units least(std::size_t product) const { return least_[product]; }
 
-  // Every choice of vessels of the place that holds more than without its smallest, up to six
-  // vessels and 64 choices; no more than `most` is wanted.
+  // Every choice of vessels of the place, and with `milk` where it is named, that holds more than
+  // without its smallest, up to six vessels and 64 choices; no more than `most` is wanted.
   std::vector<VesselChoice> choices(std::size_t product, std::size_t place,
-                                    lot_sizing::Units most) const;
+                                    const std::optional<Milk>& milk, lot_sizing::Units most) const;
 
  private:
   VesselChoice choice(std::size_t product, const std::vector<std::size_t>& kinds,
@@ -47,6 +48,7 @@ class LotVessels {
   std::vector<std::vector<std::size_t>> kinds_;           // vessels of each kind
   std::vector<std::vector<lot_sizing::Units>> capacity_;  // of each kind, for each product
   std::vector<std::size_t> place_;                        // of each kind
+  std::vector<Milk> milk_;                                // of each kind, where it counts
   std::vector<int> count_;                                // vessels of each kind
   std::vector<lot_sizing::Units> least_;                  // that works, of each product
 };

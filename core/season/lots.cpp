@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <set>
 #include <utility>
 
 #include "lot_sizing/planner.h"
@@ -161,8 +162,17 @@ class Writing {
     for (const Batch& b : p.announced.batches) opening(r, {b.ready, b.use_by, b.stored_ml});
     Date last = lots_.day0;
     for (const Demand& d : p.demand) last = std::max(last, d.collect);
-    for (std::size_t place = 0; place < season_.places.size(); ++place)
-      for (Date day = lots_.day0; day <= last; day = day + 1) session(r, place, day, last);
+    for (const auto& [place, milk] : where(r))
+      for (Date day = lots_.day0; day <= last; day = day + 1) session(r, {place, milk, day}, last);
+  }
+
+  // Each place; where a step is forecast, each kind of milk in its vessels.
+  std::set<std::pair<std::size_t, std::optional<Milk>>> where(std::size_t r) const {
+    std::set<std::pair<std::size_t, std::optional<Milk>>> all;
+    for (const Vessel& vessel : season_.vessels)
+      all.emplace(vessel.place,
+                  recipe(r).has_forecast() ? std::optional(vessel.milk) : std::nullopt);
+    return all;
   }
 
   void demand(std::size_t r) {
@@ -187,9 +197,9 @@ class Writing {
     product(r).stock.push_back({day(lot.from), day(lot.from) + life, in_units(r, lot.ml)});
   }
 
-  void session(std::size_t r, std::size_t place, Date fill_day, Date last) {
+  void session(std::size_t r, const LotProblem::Pinned& at, Date last) {
     const BatchProblem& p = problem(r);
-    const auto& chain = all_[r].chains->at(place, fill_day);
+    const auto& chain = chain_of(all_[r], at);
     if (!chain || chain->front().from < p.first_start() || chain->back().to > last) return;
     const double milk = milk_per_product(recipe(r)) * static_cast<double>(unit_ml_[r]);
     lot_sizing::Session session;
@@ -199,16 +209,17 @@ class Writing {
     // A batch that works may be more than is due.
     Units most = std::max(product(r).total_due(), vessels_.least(r));
     if (milk > 0.0) {
-      const MilkRule* rule = season_.milk_on(fill_day);
+      const MilkRule* rule = season_.milk_on(at.fill_day);
       if (!rule && !p.milk_without_limit) return;
       if (rule) session.per_unit = thousandths(rule->price, milk / 1000.0);
-      if (!p.milk_without_limit) most = std::min(most, draw_milk(fill_day, *rule, milk, session));
+      if (!p.milk_without_limit)
+        most = std::min(most, draw_milk(at.fill_day, *rule, milk, session));
     }
     if (most <= 0) return;
-    setups(r, place, *chain, most, session);
+    setups(r, at, *chain, most, session);
     if (session.setups.empty()) return;
     product(r).sessions.push_back(std::move(session));
-    lots_.sessions[r].push_back({place, fill_day});
+    lots_.sessions[r].push_back(at);
   }
 
   // `milk` [mL] a unit. Gives how many units the day's milk makes.
@@ -235,12 +246,12 @@ class Writing {
     return at->second;
   }
 
-  void setups(std::size_t r, std::size_t place, const std::vector<BatchStep>& chain, Units most,
-              lot_sizing::Session& session) const {
+  void setups(std::size_t r, const LotProblem::Pinned& at, const std::vector<BatchStep>& chain,
+              Units most, lot_sizing::Session& session) const {
     const BatchStep& stands = chain[vessel_step(r)];
     const std::map<int, double> work = work_days(recipe(r), chain);
-    const Cost each = batch_cost(r, place, chain);
-    for (const VesselChoice& choice : vessels_.choices(r, place, most)) {
+    const Cost each = batch_cost(r, at, chain);
+    for (const VesselChoice& choice : vessels_.choices(r, at.place, at.milk, most)) {
       lot_sizing::Setup setup;
       for (const auto& [kind, count] : choice.taken)
         setup.takes.push_back({static_cast<int>(kind), day(stands.from), day(stands.to), count});
@@ -262,14 +273,15 @@ class Writing {
   }
 
   // Labour of one batch, with what it takes to find helpers, and to tell people of it.
-  Cost batch_cost(std::size_t r, std::size_t place, const std::vector<BatchStep>& chain) const {
+  Cost batch_cost(std::size_t r, const LotProblem::Pinned& at,
+                  const std::vector<BatchStep>& chain) const {
     const BatchProblem& p = problem(r);
     const BatchStep& stands = chain[vessel_step(r)];
     double hours = recipe::labour_hours(recipe(r));
     if (!season_.meetings.meets(stands.to)) hours += p.helpers_hours;
     const bool told =
         std::any_of(p.announced.told.begin(), p.announced.told.end(), [&](const Told& batch) {
-          return season_.vessels[batch.vessel].place == place && batch.fill_day == stands.from;
+          return at.takes(season_.vessels[batch.vessel]) && batch.fill_day == at.fill_day;
         });
     return thousandths(season_.labour_day, hours / season_.labour_hours) +
            (told ? 0 : p.announced.change_cost.thousandths());

@@ -1,8 +1,9 @@
 // The planning problem as room lot_sizing knows it, and its answer as batches.
 //
 // Each preparation of the season is a product. A session is a chain of steps pinned on the day its
-// vessels are filled, at one place; its setups are the choices of vessels there, none of which
-// could be left out. Vessels of one place that hold as much of every product are one resource; the
+// vessels are filled, at one place and, where a step is forecast, with one kind of milk; its setups
+// are the choices of vessels there, none of which could be left out. Vessels of one place that hold
+// as much of every product, and the same milk where it counts, are one resource; the
 // hours that the group can give are another, counted by quarters of an hour. Amounts go by units of
 // `unit_ml`, 100 mL unless much is due (1 L above 400 L); what is due is rounded up in a row, so
 // that all together gain less than one unit.
@@ -34,10 +35,21 @@ struct LotProblem {
   std::vector<std::vector<std::size_t>> kinds;  // vessels of each resource but the hands
   struct Pinned {
     std::size_t place;
+    std::optional<Milk> milk;  // of its vessels; none: it does not count
     calendar::Date fill_day;
+
+    bool takes(const Vessel& vessel) const {
+      return vessel.place == place && (!milk || *milk == vessel.milk);
+    }
   };
   std::vector<std::vector<Pinned>> sessions;  // as in each product
 };
+
+// The steps of a batch in the session's vessels.
+inline const std::optional<std::vector<BatchStep>>& chain_of(const Prepared& one,
+                                                             const LotProblem::Pinned& at) {
+  return one.chains->at(at.place, at.milk.value_or(Milk::heated_cooled), at.fill_day);
+}
 
 // How what is due becomes whole units: in a row, or each day's for itself, which asks for more and
 // leaves no millilitre short where a lot spoils within a unit.

@@ -143,10 +143,44 @@ std::optional<int> fewest_curing_days(const DueSeason& due, const BatchPlanner& 
   return days;
 }
 
-void note_recipe(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
+// Vessels in which a forecast step of the recipe is never ready on some day of the season:
+// too-cold-to-plan, or too-cold-all-season, at the vessel.
+outcome::Problems never_ready(const Season& season, const recipe::Recipe& recipe,
+                              const PlanRules& rules) {
+  outcome::Problems notes;
+  if (!recipe.has_forecast()) return notes;
+  const recipe::Step& step = recipe.steps[static_cast<std::size_t>(recipe.vessel_step())];
+  for (std::size_t v = 0; v < season.vessels.size(); ++v) {
+    const Vessel& vessel = season.vessels[v];
+    if (vessel.kind != step.kind) continue;
+    const Place& place = season.places[vessel.place];
+    std::optional<Date> first, last, works;
+    for (Date day = season.first_start; day <= season.to; day = day + 1)
+      if (standing(step, place, vessel.milk, day, rules.cool_below, rules.readiness)) {
+        works = works.value_or(day);
+      } else {
+        first = first.value_or(day);
+        last = day;
+      }
+    if (first)
+      notes.push_back({works ? "too-cold-to-plan" : "too-cold-all-season",
+                       "/vessels/" + std::to_string(v),
+                       vessel.name,
+                       {{"place", place.name},
+                        {"from", first->iso()},
+                        {"to", last->iso()},
+                        {"works", works ? works->iso() : ""}},
+                       outcome::Severity::notice});
+  }
+  return notes;
+}
+
+void note_recipe(const recipe::Recipe& recipe, const Readiness& readiness,
+                 reference_data::UsedSources& used) {
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.warm.origin, "step." + step.id);
     used.note(step.cool.origin, "step." + step.id);
+    note_forecast(step, readiness, used);
     for (const auto* flows : {&step.takes, &step.gives})
       for (const recipe::Flow& flow : *flows)
         if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
@@ -175,6 +209,7 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
   keep_announced(announced, *due);
   SeasonPlan plan;
   plan.notes = std::move(due->notes);
+  outcome::append(plan.notes, never_ready(season, recipe, rules));
   plan.past_uses = due->past_uses;
   if (!announced.empty()) plan.changed_on = announced.front().no_new_before;
   Turn turn = better_turn(*due, planner, 0);
@@ -216,7 +251,8 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
       if (const auto days = fewest_curing_days(*due, planner, screen, earlier_days))
         plan.cure_start = season.first_start - *days;
   }
-  for (const Making& making : makings(season, recipe, plan)) note_recipe(*making.recipe, used);
+  for (const Making& making : makings(season, recipe, plan))
+    note_recipe(*making.recipe, rules.readiness, used);
   plan.tasks = tasks(season, recipe, plan);
   return plan;
 }

@@ -14,6 +14,8 @@ std::size_t vessel_step(const BatchProblem& problem) {
   return static_cast<std::size_t>(std::max(0, problem.recipe->vessel_step()));
 }
 
+constexpr int most_days = 25;  // looked at for a forecast
+
 std::string under(std::size_t preparation, const std::string& field) {
   return preparation == 0 ? field : "/preparations/" + std::to_string(preparation - 1) + field;
 }
@@ -76,14 +78,51 @@ class Judge {
     const std::string at = field + "/steps/" + std::to_string(k);
     if (s.step != k || s.to < s.from) add("plan-steps-broken", at);
     if (k > 0 && s.from != b.steps[k - 1].to) add("plan-steps-broken", at);
-    const Place& place = p_.season->places[p_.season->vessels[b.vessel].place];
-    const recipe::Dwell& dwell = dwell_at(p_.recipe->steps[k], place, s.from, p_.cool_below);
+    const recipe::Dwell dwell = dwell_of(p_.recipe->steps[k], b, s, at);
     if (s.to - s.from < dwell.late) add("plan-dwell-short", at, s.to.iso());
     if (s.to - s.from > dwell.keeps) add("plan-dwell-long", at, s.to.iso());
     if (s.ready.early != s.from + dwell.early || s.ready.likely != s.from + dwell.likely ||
         s.ready.late != s.from + dwell.late)
       add("plan-window-wrong", at);
     if (p_.recipe->steps[k].vessel == recipe::VesselNeed::season) group_day(s, dwell, at);
+  }
+
+  recipe::Dwell dwell_of(const recipe::Step& step, const Batch& b, const BatchStep& s,
+                         const std::string& at) {
+    const Vessel& vessel = p_.season->vessels[b.vessel];
+    const Place& place = p_.season->places[vessel.place];
+    const double air = place.temperature.mean_over(s.from, std::max(1, step.warm.likely));
+    const recipe::Dwell& taught = air < p_.cool_below - 1e-9 ? step.cool : step.warm;
+    if (!step.forecast) return taught;
+    recipe::Dwell dwell = taught;
+    const auto first = [&](std::optional<double> fermentation::HourWindow::*mark, int as_planned) {
+      const std::optional<int> day = first_ready(step, vessel, place, s.from, mark);
+      if (!day) add("plan-never-ready", at, s.from.iso());
+      return day.value_or(as_planned);
+    };
+    dwell.early = first(&fermentation::HourWindow::early, s.ready.early - s.from);
+    dwell.likely = first(&fermentation::HourWindow::likely, s.ready.likely - s.from);
+    dwell.late = first(&fermentation::HourWindow::late, s.ready.late - s.from);
+    // As much longer than the late end as is taught, counted from the later of the two.
+    dwell.keeps = taught.keeps + std::max(0, dwell.late - taught.late);
+    return dwell;
+  }
+
+  // The first day, not before the least, by which the mark of a bucket as warm as the days up to
+  // then has passed.
+  std::optional<int> first_ready(const recipe::Step& step, const Vessel& vessel, const Place& place,
+                                 Date from,
+                                 std::optional<double> fermentation::HourWindow::*mark) const {
+    const fermentation::ReadinessCurve* curve = p_.readiness.table.curve(
+        step.sours, vessel.milk == Milk::raw ? "raw" : "heated", step.forecast->ready_ph.value);
+    if (curve == nullptr) return std::nullopt;
+    const bool own = p_.readiness.batches_recorded >= step.forecast->least_until_batches.value;
+    for (int days = 1; days <= most_days; ++days) {
+      const auto hours = curve->at(bucket_mean(place, from, days), mark);
+      if (hours && *hours <= 24.0 * days * p_.readiness.speed + 1e-6)
+        return own ? days : std::max(days, static_cast<int>(step.forecast->published_least.value));
+    }
+    return std::nullopt;
   }
 
   // The vessel is emptied at a meeting whenever one falls between its late end and its last day.

@@ -5,6 +5,7 @@
 //   plan-steps-broken         steps out of order, with a gap, or not those of the recipe
 //   plan-dwell-short / plan-dwell-long   a step ends before its late end or overstays
 //   plan-window-wrong         a ready window that is not the dwell's
+//   plan-never-ready          a forecast step that the forecast never calls ready
 //   plan-group-day            the group's work after the vessel step on a day without a meeting,
 //                             though one comes before the batch overstays
 //   plan-vessel-unknown / plan-vessel-overfull / plan-vessel-underfull / plan-vessel-kind /

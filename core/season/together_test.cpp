@@ -141,7 +141,7 @@ TEST(Together, WhatIsWantedOfOneBucketByTwoGoesToTheSerum) {
   ChainTable serum(problems[0]), juice(problems[1]);
   const auto first_chain = [&](ChainTable& chains, const auto& fits) {
     for (Date day = season.first_start;; day = day + 1)
-      if (const auto& chain = chains.at(0, day);
+      if (const auto& chain = chains.at(0, Milk::heated_cooled, day);
           chain && chain->front().from >= season.first_start && fits(day))
         return *chain;
   };

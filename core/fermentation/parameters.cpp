@@ -18,6 +18,7 @@ using reference_data::read_string;
 constexpr const char* needed[] = {
     "speed",
     "acid-speed",
+    "speed-place-share",
     "fast-rate",
     "fast-min",
     "fast-opt",

@@ -11,6 +11,7 @@
 #include "api/season_reader.h"
 #include "api/session.h"
 #include "dosing/dilution.h"
+#include "group/own_yields.h"
 #include "recipe/check.h"
 
 namespace wheyfield::api {
@@ -137,6 +138,40 @@ Problems vessel_problems(const season::Season& season, const recipe::Recipe& own
   return problems;
 }
 
+void ask_about_yields(const Session& session, const group::OwnYields& yields, Problems& problems) {
+  const words::Catalogue& words = session.words;
+  const auto shown = [&](double litres) { return words.number({litres, 2}); };
+  for (const group::ImpossibleYield& one : yields.impossible)
+    problems.push_back({"yield-impossible",
+                        "/notes/" + one.note->id.text() + "/amount",
+                        shown(one.litres) + " L",
+                        {{"batch", one.batch},
+                         {"material", words.text("material." + one.material)},
+                         {"of", words.text("material." + one.of)},
+                         {"litres", shown(one.of_litres)}},
+                        Severity::question});
+}
+
+// The taught recipe as the group's own batches correct it.
+const recipe::Recipe* own_recipe(const Session& session, const recipe::Recipe& taught,
+                                 SoundSeason& sound) {
+  const double place_share = session.data.constant("yield-place-share").value;
+  const group::OwnYields yields = group::own_yields(session.facts, taught, session.data.units());
+  ask_about_yields(session, yields, sound.read.remarks);
+  auto own = std::make_unique<OwnRecipe>(OwnRecipe{&taught, {}, {}});
+  for (const group::OwnYield& one : yields.yields)
+    own->yields.push_back(recipe::learned_yield(taught, one.yield, one.ratios, place_share));
+  own->recipe = recipe::with_yields(taught, own->yields);
+  sound.own.push_back(std::move(own));
+  return &sound.own.back()->recipe;
+}
+
+void learn_yields(const Session& session, SoundSeason& sound) {
+  sound.recipe = own_recipe(session, *sound.recipe, sound);
+  for (season::Preparation& made : sound.read.season.preparations)
+    made.recipe = own_recipe(session, *made.recipe, sound);
+}
+
 Result<SoundSeason> checked_season(const Session& session, const json& season) {
   auto read = read_season(season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
@@ -148,7 +183,9 @@ Result<SoundSeason> checked_season(const Session& session, const json& season) {
   if (problems.empty()) problems = stock_problems(session, read->season, *recipe);
   if (problems.empty()) problems = vessel_problems(read->season, *recipe, session.words);
   if (!problems.empty()) return failure(std::move(problems));
-  return SoundSeason{std::move(*read), recipe};
+  SoundSeason sound{std::move(*read), recipe};
+  learn_yields(session, sound);
+  return sound;
 }
 
 // Things that were never measured: said once for each farm, with the field to fill in.

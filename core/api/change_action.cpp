@@ -69,7 +69,7 @@ class Was {
       const recipe::Recipe* recipe = session.recipe(journal::text_in(all[k], "recipe"));
       if (recipe == nullptr) return failure({"was-no-plan", field, "", {}});
       const auto at = std::find_if(now.begin(), now.end(),
-                                   [&](const auto& made) { return made.recipe == recipe; });
+                                   [&](const auto& made) { return made.recipe->id == recipe->id; });
       const auto place = static_cast<std::size_t>(at - now.begin()) + 1;
       if (at == now.end()) told.emplace_back();
       problems = read_list(all[k], *recipe, field, at == now.end() ? told.back() : told[place]);

@@ -202,6 +202,13 @@ Result<std::unique_ptr<season::BatchPlanner>> planner_of(const Session& session,
                   {{"known", "dynamic-programme, baseline, exact"}}});
 }
 
+bool rests_on_own_yields(const OwnRecipes& recipes) {
+  return std::any_of(recipes.begin(), recipes.end(), [](const auto& own) {
+    return std::any_of(own->yields.begin(), own->yields.end(),
+                       [](const recipe::LearnedYield& each) { return each.batches > 0; });
+  });
+}
+
 void note_labour(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
   for (const recipe::Step& step : recipe.steps) {
     used.note(step.labour_hours.origin, "labour." + step.id);
@@ -228,6 +235,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   const auto own_shopping = season::shopping(season, {made_of.front()}, session.data);
   if (!own_shopping) return failure(own_shopping.error());
   for (const season::Making& making : made_of) note_labour(*making.recipe, used);
+  if (rests_on_own_yields(sound.own))
+    used.note(session.data.constant("yield-place-share").origin, "yield-place-share");
   for (const reference_data::Equipment& e : session.data.equipment())
     used.note(e.origin, "item." + e.item);
   for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})
@@ -259,7 +268,9 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                     harvest,
                     rules,
                     beside,
-                    bought_beside};
+                    bought_beside,
+                    std::move(sound.own),
+                    std::move(sound.paces)};
 }
 
 // What only the plan shows.
@@ -315,7 +326,9 @@ void put_pages(const std::vector<sheet::Page>& pages, Answer& answer) {
 
 season::PlanRules plan_rules(const Session& session, const recipe::Recipe& recipe) {
   const group::OwnBatches own = group::own_batches(session.facts, recipe.id);
-  return season::PlanRules::of(session.data, own.failed, own.finished);
+  season::PlanRules rules = season::PlanRules::of(session.data, own.failed, own.finished);
+  rules.readiness.batches_recorded = own.finished;
+  return rules;
 }
 
 Result<WorkedPlan> planned(const Session& session, const json& body, Answer& answer,

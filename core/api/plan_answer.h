@@ -2,11 +2,13 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <vector>
 
 #include "api/season_reader.h"
 #include "api/session.h"
 #include "economics/cost.h"
+#include "recipe/own_yields.h"
 #include "season/doses.h"
 #include "season/meetings.h"
 #include "season/plan.h"
@@ -17,6 +19,21 @@
 #include "sheet/page.h"
 
 namespace wheyfield::api {
+
+// A recipe with the yields of the group's own batches (kinds `batch` and `made`) in place of what
+// is taught everywhere.
+struct OwnRecipe {
+  const recipe::Recipe* taught;
+  std::vector<recipe::LearnedYield> yields;  // every measured one; those without batches as taught
+  recipe::Recipe recipe;
+};
+// On how many batches of the place its pace of souring rests.
+struct OwnPace {
+  std::string place;
+  int batches = 0;
+};
+
+using OwnRecipes = std::vector<std::unique_ptr<const OwnRecipe>>;
 
 // Everything that was worked out for one season.
 struct WorkedPlan {
@@ -36,6 +53,8 @@ struct WorkedPlan {
   // What is made beside: its milk and labour, and what the shopping list costs more for it.
   economics::MakingCost beside;
   quantity::Money bought_beside;
+  OwnRecipes own;  // hold the recipes of the season
+  std::vector<OwnPace> paces = {};
 
   std::vector<season::Making> makings() const { return season::makings(season, recipe, plan); }
   const season::Batch& batch(std::size_t index, std::optional<std::size_t> preparation) const {
@@ -50,6 +69,8 @@ struct WorkedPlan {
 struct SoundSeason {
   ReadSeason read;
   const recipe::Recipe* recipe;
+  OwnRecipes own = {};  // hold `recipe` and those of the preparations, in this order
+  std::vector<OwnPace> paces = {};
 };
 outcome::Result<SoundSeason> sound_season(const Session& session, const nlohmann::json& body);
 // Everything to be said of it before it is planned.
@@ -86,7 +107,9 @@ void put_pages(const std::vector<sheet::Page>& pages, Answer& answer);
 // How the plan fares by chance: {each_use, all_uses, litres, worst_twentieth, seasons}.
 Json on_time_json(const WorkedPlan& worked);
 
-// What the failure share rests on: a guess, or the group's own batches.
+// {share, own, recorded, missing} of the failure share, and what it rests on in words: a guess, or
+// the group's own batches.
+Json failure_json(const season::FailureShare& failure);
 std::string risk_basis_text(const WorkedPlan& worked);
 
 // The caution ids of a plan in the order of the data file, without repeats.

@@ -194,6 +194,26 @@ Json plan_json(const WorkedPlan& w) {
   return fields;
 }
 
+// Each per litre of what it is measured against.
+Json learned_json(const WorkedPlan& w) {
+  Json yields = Json::array();
+  for (const auto& own : w.own)
+    for (const recipe::LearnedYield& one : own->yields)
+      yields.push_back({{"recipe", own->taught->id},
+                        {"material", recipe::flow_of(*own->taught, one.yield).material},
+                        {"of", one.yield.of},
+                        {"value", rounded(one.value * one.yield.per_of, 6)},
+                        {"low", rounded(one.low * one.yield.per_of, 6)},
+                        {"high", rounded(one.high * one.yield.per_of, 6)},
+                        {"batches", one.batches}});
+  Json places = Json::array();
+  for (const OwnPace& pace : w.paces)
+    places.push_back({{"place", pace.place}, {"batches", pace.batches}});
+  return {{"yields", std::move(yields)},
+          {"souring", std::move(places)},
+          {"failure", failure_json(w.rules.failure)}};
+}
+
 }  // namespace
 
 // The mean over the fields of each use.
@@ -230,6 +250,7 @@ void add_plan_fields(const WorkedPlan& w, Answer& answer) {
       list_json(w.plan.shortages, [&](const auto& s) { return shortage_json(w, s); });
   fields["cure_start"] = w.plan.cure_start ? Json(w.plan.cure_start->iso()) : Json();
   fields["plan"] = plan_json(w);
+  fields["learned"] = learned_json(w);
   fields["batches"] = batches_json(w, w.recipe, w.plan.batches.batches, w.yields);
   Json others = Json::array();
   for (std::size_t i = 0; i < w.plan.others.size(); ++i) others.push_back(preparation_json(w, i));

@@ -112,6 +112,26 @@ void spares_missing(const PageWords& w, sheet::Page& page) {
   }
 }
 
+// What the group's own batches brought, where that changes what the plan counts on.
+void own_yields(const PageWords& w, sheet::Page& page) {
+  for (const OwnPace& pace : w.worked.paces)
+    page.text(w.say("summary.own-pace", {{"place", pace.place}, {"n", pace.batches}}));
+  for (const auto& own : w.worked.own)
+    for (const recipe::LearnedYield& one : own->yields) {
+      if (one.batches == 0) continue;
+      const recipe::Flow& taught = recipe::flow_of(*own->taught, one.yield);
+      const auto litres = [&](double ratio) { return Decimal{ratio * one.yield.per_of, 2}; };
+      page.text(
+          w.say("summary.own-yield", {{"of", w.words.text("material." + one.yield.of)},
+                                      {"material", w.words.text("material." + taught.material)},
+                                      {"value", litres(one.value)},
+                                      {"low", litres(one.low)},
+                                      {"high", litres(one.high)},
+                                      {"taught", litres(taught.ratio.value)},
+                                      {"n", one.batches}}));
+    }
+}
+
 // How good the plan is, as far as it is proven, and how it fares when batches fail.
 void how_good(const PageWords& w, sheet::Page& page) {
   const season::BatchPlan& plan = w.worked.plan.batches;
@@ -163,6 +183,7 @@ sheet::Page summary_page(const PageWords& w) {
   spares(w, page);
   sown_without(w, page);
   made_beside(w, page);
+  own_yields(w, page);
   how_good(w, page);
   what_it_costs(w, page);
   page.heading(w.say("summary.candid"));

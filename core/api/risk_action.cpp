@@ -55,13 +55,6 @@ Json days_json(const std::vector<HandedOut>& days) {
   return list;
 }
 
-Json failure_json(const season::FailureShare& failure) {
-  return {{"share", quantity::rounded(failure.share / 1e6, 6)},
-          {"own", failure.own},
-          {"recorded", failure.recorded},
-          {"missing", failure.missing}};
-}
-
 sheet::Page risk_page(const WorkedPlan& worked, const std::vector<HandedOut>& days) {
   const words::Catalogue& w = worked.words();
   const season::SeasonRisk& risk = *worked.plan.risk;
@@ -84,6 +77,13 @@ sheet::Page risk_page(const WorkedPlan& worked, const std::vector<HandedOut>& da
 }
 
 }  // namespace
+
+Json failure_json(const season::FailureShare& failure) {
+  return {{"share", quantity::rounded(failure.share / 1e6, 6)},
+          {"own", failure.own},
+          {"recorded", failure.recorded},
+          {"missing", failure.missing}};
+}
 
 std::string risk_basis_text(const WorkedPlan& worked) {
   const season::FailureShare& failure = worked.rules.failure;

@@ -5,12 +5,14 @@
 #include <map>
 #include <set>
 
+#include "api/batch_records.h"
 #include "api/fields.h"
 #include "api/plan_answer.h"
 #include "api/season_facts.h"
 #include "api/season_reader.h"
 #include "api/session.h"
 #include "dosing/dilution.h"
+#include "group/own_yields.h"
 #include "recipe/check.h"
 
 namespace wheyfield::api {
@@ -137,6 +139,56 @@ Problems vessel_problems(const season::Season& season, const recipe::Recipe& own
   return problems;
 }
 
+void ask_about_yields(const Session& session, const group::OwnYields& yields, Problems& problems) {
+  const words::Catalogue& words = session.words;
+  const auto shown = [&](double litres) { return words.number({litres, 2}); };
+  for (const group::ImpossibleYield& one : yields.impossible)
+    problems.push_back({"yield-impossible",
+                        "/notes/" + one.note->id.text() + "/amount",
+                        shown(one.litres) + " L",
+                        {{"batch", one.batch},
+                         {"material", words.text("material." + one.material)},
+                         {"of", words.text("material." + one.of)},
+                         {"litres", shown(one.of_litres)}},
+                        Severity::question});
+}
+
+// The taught recipe as the group's own batches correct it.
+const recipe::Recipe* own_recipe(const Session& session, const recipe::Recipe& taught,
+                                 SoundSeason& sound) {
+  const double place_share = session.data.constant("yield-place-share").value;
+  const group::OwnYields yields = group::own_yields(session.facts, taught, session.data.units());
+  ask_about_yields(session, yields, sound.read.remarks);
+  auto own = std::make_unique<OwnRecipe>(OwnRecipe{&taught, {}, {}});
+  for (const group::OwnYield& one : yields.yields)
+    own->yields.push_back(recipe::learned_yield(taught, one.yield, one.ratios, place_share));
+  own->recipe = recipe::with_yields(taught, own->yields);
+  sound.own.push_back(std::move(own));
+  return &sound.own.back()->recipe;
+}
+
+// How fast milk sours at each place, by the looks at its batches.
+outcome::Problems learn_paces(const Session& session, SoundSeason& sound) {
+  if (session.facts.of("reading").empty()) return {};
+  const auto table = fermentation::ParameterTable::parse(session.data);
+  if (!table) return table.error();
+  const double power = session.data.constant("speed-to-pace").value;
+  for (season::Place& place : sound.read.season.places) {
+    Answer aside;
+    const auto speed = place_speed(session, place.name, "", *table, aside);
+    if (speed.batches() == 0) continue;
+    place.pace = quantity::rounded(std::pow(speed.factor_at(0.5), power), 3);
+    sound.paces.push_back({place.name, speed.batches()});
+  }
+  return {};
+}
+
+void learn_yields(const Session& session, SoundSeason& sound) {
+  sound.recipe = own_recipe(session, *sound.recipe, sound);
+  for (season::Preparation& made : sound.read.season.preparations)
+    made.recipe = own_recipe(session, *made.recipe, sound);
+}
+
 Result<SoundSeason> checked_season(const Session& session, const json& season) {
   auto read = read_season(season, session.crops, session.data, session.today);
   if (!read) return failure(read.error());
@@ -148,7 +200,11 @@ Result<SoundSeason> checked_season(const Session& session, const json& season) {
   if (problems.empty()) problems = stock_problems(session, read->season, *recipe);
   if (problems.empty()) problems = vessel_problems(read->season, *recipe, session.words);
   if (!problems.empty()) return failure(std::move(problems));
-  return SoundSeason{std::move(*read), recipe};
+  SoundSeason sound{std::move(*read), recipe};
+  learn_yields(session, sound);
+  problems = learn_paces(session, sound);
+  if (!problems.empty()) return failure(std::move(problems));
+  return sound;
 }
 
 // Things that were never measured: said once for each farm, with the field to fill in.

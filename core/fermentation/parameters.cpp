@@ -18,6 +18,7 @@ using reference_data::read_string;
 constexpr const char* needed[] = {
     "speed",
     "acid-speed",
+    "speed-place-share",
     "fast-rate",
     "fast-min",
     "fast-opt",
@@ -98,7 +99,6 @@ constexpr const char* needed[] = {
     "rise-once",
     "rise-twice",
     "acid-ph",
-    "speed-place-share",
 };
 
 Law read_law(const json& row, const std::string& field, Problems& problems) {

@@ -83,7 +83,7 @@ PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, i
       data.constant("missed-litre-times").value,
       data.constant("change-hours").value,
       failure,
-      {fermentation::ReadinessTable::parse(data).value_or(fermentation::ReadinessTable()), 1.0, 0}};
+      {fermentation::ReadinessTable::parse(data).value_or(fermentation::ReadinessTable()), 0}};
 }
 
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,

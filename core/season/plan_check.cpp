@@ -119,7 +119,7 @@ class Judge {
     const bool own = p_.readiness.batches_recorded >= step.forecast->least_until_batches.value;
     for (int days = 1; days <= most_days; ++days) {
       const auto hours = curve->at(bucket_mean(place, from, days), mark);
-      if (hours && *hours <= 24.0 * days * p_.readiness.speed + 1e-6)
+      if (hours && *hours <= 24.0 * days * place.pace + 1e-6)
         return own ? days : std::max(days, static_cast<int>(step.forecast->published_least.value));
     }
     return std::nullopt;

@@ -209,12 +209,12 @@ TEST_F(SeasonPlanCheckCorruption, TwoBatchesInOneVesselAreRefused) {
 // The small season lies at 22 C, where by forecast nine in ten batches of heated milk are ready in
 // 96 h, four days; at 0.6 of that speed in 160 h, seven.
 TEST_F(SeasonPlanCheckCorruption, AForecastOfAnotherSpeedIsRefused) {
-  demand_.problem.readiness.speed = 0.6;
+  for (Place& place : season_.places) place.pace = 0.6;
   EXPECT_EQ(codes(), "plan-window-wrong");
 }
 
 TEST_F(SeasonPlanCheckCorruption, LessThanThePublishedDaysIsRefusedUntilBatchesAreRecorded) {
-  demand_.problem.readiness.speed = 2.0;
+  for (Place& place : season_.places) place.pace = 2.0;
   demand_.problem.readiness.batches_recorded = 3;
   plan_ = BackScheduler().plan(demand_.problem);
   ASSERT_EQ(codes(), "");

@@ -31,6 +31,7 @@ struct Place {
   weather::DailySeries temperature;
   std::string water;  // tap-chlorinated, river, tank
   Money can_carried;  // cost of carrying one can of water
+  double pace = 1.0;  // of souring there, 1 usual, > 0: hours of a forecast are divided by it
   bool chlorinated() const { return water == "tap-chlorinated"; }
 };
 

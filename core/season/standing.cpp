@@ -28,8 +28,7 @@ struct Marks {
   double celsius = 0.0;
 };
 
-std::optional<Marks> marks(const ReadinessCurve& curve, const Place& place, Date day,
-                           double speed) {
+std::optional<Marks> marks(const ReadinessCurve& curve, const Place& place, Date day) {
   Marks found;
   double sum = 0.0, hours_by_now = 0.0;
   std::size_t mark = 0;
@@ -39,7 +38,7 @@ std::optional<Marks> marks(const ReadinessCurve& curve, const Place& place, Date
     found.celsius = sum / days;
     for (; mark < in_turn.size(); ++mark) {
       const auto hours = curve.at(found.celsius, in_turn[mark]);
-      if (!hours || *hours / speed > hours_by_now + slack_hours) break;
+      if (!hours || *hours / place.pace > hours_by_now + slack_hours) break;
       found.days[mark] = days;
     }
     if (mark == in_turn.size()) return found;
@@ -67,7 +66,7 @@ std::optional<Standing> standing(const recipe::Step& step, const Place& place, M
   const ReadinessCurve* curve =
       readiness.table.curve(step.sours, milk_word(milk), forecast.ready_ph.value);
   if (!curve) return std::nullopt;
-  const auto found = marks(*curve, place, day, readiness.speed);
+  const auto found = marks(*curve, place, day);
   if (!found) return std::nullopt;
   const bool floor_holds = readiness.batches_recorded < forecast.least_until_batches.value;
   const int least = floor_holds ? static_cast<int>(forecast.published_least.value) : 0;

@@ -14,7 +14,6 @@ namespace wheyfield::season {
 // What forecasts go by.
 struct Readiness {
   fermentation::ReadinessTable table;
-  double speed = 1.0;        // of the group's batches, 1 usual: hours are divided by it; > 0
   int batches_recorded = 0;  // of the group's own
 };
 

@@ -1,5 +1,6 @@
 // The trainer's questions about buckets that stand: when will it set, is it late, is it lost, what
 // does this strip tell? Through the facade, on the batches of the practice season.
+#include <algorithm>
 #include <array>
 #include <string>
 
@@ -391,6 +392,52 @@ TEST(BatchRead, ALookAtALostBatchWarns) {
       facade.say("batch.read", {{"batch", "A1"}, {"half", "morning"}, {"smell", "putrid"}});
   EXPECT_EQ(answer["standing"], "lost");
   EXPECT_EQ(answer["events"].size(), 1u);
+}
+
+// Shortest time from joining the milk to the early end of its window, over the planned batches.
+int shortest_early(const Json& plan) {
+  int shortest = 1000;
+  for (const Json& batch : plan.at("batches"))
+    for (const Json& step : batch.at("steps"))
+      if (step.at("step") == "milk") {
+        const auto day = [](const Json& text) {
+          return calendar::parse_date(text.get<std::string>())->days();
+        };
+        shortest = std::min(shortest, day(step.at("ready").at("early")) - day(step.at("from")));
+      }
+  return shortest;
+}
+
+TEST(BatchRecords, WhatWasRecordedFeedsThePlan) {
+  Facade before = group_on("2027-03-15");
+  const Json taught = before.ask("season.plan", Json::object());
+  EXPECT_TRUE(taught["learned"]["souring"].empty());
+  EXPECT_EQ(shortest_early(taught), 3);  // the published least
+
+  Facade facade = group_on("2027-03-15");
+  for (const char* batch : {"A1", "B1", "C1"}) {
+    note_look(facade, batch, "2027-03-13", {{"ph", "4.5"}, {"set", "yes"}});
+    facade.note("made", {{"batch", batch}, {"product", "serum"}, {"amount", "4 L"}}, "2027-03-15");
+  }
+  const Json own = facade.ask("season.plan", {{"pages", true}});
+  ASSERT_EQ(own["learned"]["souring"].size(), 2u);
+  EXPECT_EQ(own["learned"]["souring"][0]["place"], "lower");
+  EXPECT_EQ(own["learned"]["souring"][0]["batches"], 2);
+  EXPECT_LT(shortest_early(own), 3);
+  EXPECT_NE(all_text(own).find("rests also on 2 batches"), std::string::npos);
+}
+
+TEST(BatchRecords, EarlierBatchesOfThePlaceMoveTheForecast) {
+  const auto likely = [](const char* ph, const char* set) {
+    Facade facade = group_on("2027-03-13");
+    note_look(facade, "C1", "2027-03-12", {{"ph", ph}, {"set", set}, {"half", "afternoon"}});
+    const Json answer = show(facade, "A1");
+    EXPECT_EQ(answer["learned_from"], 1);
+    return answer["ready"]["likely"].get<double>();
+  };
+  EXPECT_LT(likely("4.5", "yes"), likely("6.5", "no"));
+  Facade alone = group_on("2027-03-13");
+  EXPECT_EQ(show(alone, "A1")["learned_from"], 0);
 }
 
 }  // namespace

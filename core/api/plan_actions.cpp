@@ -202,14 +202,6 @@ Result<std::unique_ptr<season::BatchPlanner>> planner_of(const Session& session,
                   {{"known", "dynamic-programme, baseline, exact"}}});
 }
 
-void note_labour(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
-  for (const recipe::Step& step : recipe.steps) {
-    used.note(step.labour_hours.origin, "labour." + step.id);
-    for (const recipe::TaskTemplate& task : step.tasks)
-      if (task.hours) used.note(task.hours->origin, "labour." + task.id);
-  }
-}
-
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                const season::BatchPlanner& planner, season::Simulation simulation,
                                const std::vector<season::Announced>& announced,
@@ -227,7 +219,6 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   if (!shopping) return failure(shopping.error());
   const auto own_shopping = season::shopping(season, {made_of.front()}, session.data);
   if (!own_shopping) return failure(own_shopping.error());
-  for (const season::Making& making : made_of) note_labour(*making.recipe, used);
   for (const reference_data::Equipment& e : session.data.equipment())
     used.note(e.origin, "item." + e.item);
   for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})

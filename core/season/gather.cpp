@@ -177,7 +177,8 @@ Turn better_turn(const DueSeason& due, const BatchPlanner& planner, int earlier_
   };
   Turn turn = planned(due.turns.front());
   const std::int64_t measured = measured_short(due.turns.front(), turn.plan);
-  if (measured == 0 || due.turns.size() < 2) return turn;
+  const bool proven = turn.plan.certificate && turn.plan.certificate->least_short;
+  if (measured == 0 || proven || due.turns.size() < 2) return turn;
   Turn last = planned(due.turns.back());
   return measured_short(due.turns.back(), last.plan) < measured ? last : turn;
 }

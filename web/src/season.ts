@@ -404,6 +404,7 @@ export interface GroupPlans {
   acres: string;
   now: string;
   days: GroupDay[];
+  with_solver?: boolean;
 }
 
 export interface GroupDay {
@@ -419,6 +420,7 @@ export interface GroupDay {
   made_ml: string;
   needs: GroupNeed[];
   molasses: DatedNeed[];
+  handed_over?: HandedOver;
 }
 
 export interface GroupNeed {
@@ -433,15 +435,23 @@ export interface DatedNeed {
   ml: string;
 }
 
+export interface HandedOver {
+  gap: string;
+  least_short: boolean;
+  better: boolean;
+}
+
 export interface ProgrammeCheck {
   programme: Programme;
   groups: string[];
+  currencies?: string[];
 }
 
 export interface ProgrammeGroup {
   group: string;
   season: Record<string, unknown>;
   days: string[];
+  method?: 'dynamic-programme' | 'exact';
 }
 
 export interface SeasonChange {

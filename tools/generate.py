@@ -2,7 +2,8 @@
 """Writes what follows from the program: from the core's field declarations the TypeScript types and
 the field list, from the plan of the practice season the excerpt of README.md.
 
-  tools/generate.py          writes web/src/season.ts, docs/formats/fields.md, the README's excerpt
+  tools/generate.py          writes web/src/season.ts, docs/formats/fields.md, the README's excerpt,
+                             and docs/models/growth.svg from its table
   tools/generate.py --check  changes nothing; exits 1 when a file differs
 """
 import json
@@ -10,6 +11,8 @@ import pathlib
 import re
 import subprocess
 import sys
+
+import growth_plot
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 WHEYFIELD = ROOT / "build/release/hosts/cli/wheyfield"
@@ -94,7 +97,9 @@ def with_excerpt(readme):
 def main():
     text = subprocess.run([WHEYFIELD, "schema", "--json"], check=True, capture_output=True).stdout
     schema = json.loads(text)
+    lot_sizing = (ROOT / "docs/models/lot-sizing.md").read_text()
     wanted = {
+        ROOT / "docs/models/growth.svg": growth_plot.drawn(lot_sizing),
         ROOT / "web/src/season.ts": typescript(schema["types"]),
         ROOT / "docs/formats/fields.md": field_list(schema),
         ROOT / "README.md": with_excerpt((ROOT / "README.md").read_text()),

@@ -374,8 +374,7 @@ Result<Answer> batch_read(const Session& session, const json& body) {
   if (!half) r.add("missing-half", "half", "");
   if (!half) return failure(std::move(problems));
   const json note = note_body(body, *half);
-  outcome::append(problems,
-                  check_note("reading", note, *event_fields("reading"), "", session.data));
+  outcome::append(problems, check_note("reading", note, *event_fields("reading"), "", session));
   auto batch = noted_batch(session, *r.text("batch"), answer.problems);
   if (!batch) outcome::append(problems, std::move(batch.error()));
   if (outcome::has_errors(problems)) return failure(std::move(problems));

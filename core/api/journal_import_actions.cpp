@@ -86,7 +86,7 @@ class RowImport {
         recorder_(recorder) {}
 
   void row(const json& row, const std::string& pointer) {
-    Problems found = check_note(kind_.name, row["body"], fields_, pointer + "/body", session_.data);
+    Problems found = check_note(kind_.name, row["body"], fields_, pointer + "/body", session_);
     const FieldReader r(row, pointer, session_.data.units(), found);
     const auto on = r.date("on").value_or(session_.today);
     if (!outcome::has_errors(found)) take(without_blanks(row["body"]), on, r);

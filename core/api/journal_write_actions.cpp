@@ -222,7 +222,7 @@ Result<Answer> journal_add(const Session& session, const json& body) {
   if (fields == nullptr) return failure(kind_unknown(kind));
   if (journal::kinds().find(kind)->rule == journal::Rule::act)
     return failure({"kind-is-an-act", "/kind", kind, {}});
-  outcome::append(request.problems, check_note(kind, body["body"], *fields, "/body", session.data));
+  outcome::append(request.problems, check_note(kind, body["body"], *fields, "/body", session));
   const auto on = request.reader.date("on").value_or(session.today);
   auto replaces = known_ids(session, request.reader.texts("replaces"), "/replaces");
   if (!replaces) outcome::append(request.problems, std::move(replaces.error()));

@@ -209,14 +209,6 @@ bool rests_on_own_yields(const OwnRecipes& recipes) {
   });
 }
 
-void note_labour(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
-  for (const recipe::Step& step : recipe.steps) {
-    used.note(step.labour_hours.origin, "labour." + step.id);
-    for (const recipe::TaskTemplate& task : step.tasks)
-      if (task.hours) used.note(task.hours->origin, "labour." + task.id);
-  }
-}
-
 Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
                                const season::BatchPlanner& planner, season::Simulation simulation,
                                const std::vector<season::Announced>& announced,
@@ -234,7 +226,6 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   if (!shopping) return failure(shopping.error());
   const auto own_shopping = season::shopping(season, {made_of.front()}, session.data);
   if (!own_shopping) return failure(own_shopping.error());
-  for (const season::Making& making : made_of) note_labour(*making.recipe, used);
   if (rests_on_own_yields(sound.own))
     used.note(session.data.constant("yield-place-share").origin, "yield-place-share");
   for (const reference_data::Equipment& e : session.data.equipment())

@@ -55,6 +55,8 @@ std::string wanted_text(const WorkedPlan& worked, std::size_t preparation, std::
                                  {"missing", litres_of(missing)}});
   if (missing > 0 && plan.earliest_ready && due.collect < *plan.earliest_ready)
     text += " " + words.text("preparation.earliest", {{"day", *plan.earliest_ready}});
+  if (missing > 0 && !plan.hands_would_help.empty() && plan.hands_would_help[d])
+    text += " " + words.text("binds.hands");
   return text;
 }
 

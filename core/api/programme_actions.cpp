@@ -22,6 +22,14 @@ using outcome::Result;
 using outcome::Severity;
 using quantity::rounded;
 
+// The host's solver where the method asks for it, else null.
+Result<const lot_sizing::MipSolver*> solver_asked(const Session& session, const json& body) {
+  const auto method = body.find("method");
+  if (method == body.end() || *method != "exact") return nullptr;
+  if (session.solver == nullptr) return failure({"plan-method-not-here", "/method", "exact", {}});
+  return session.solver;
+}
+
 Json weekday_json(Weekday day) { return calendar::weekday_key(day); }
 
 // Names the group that was perhaps meant.
@@ -70,12 +78,17 @@ Json placed_json(const WorkedProgramme& w, std::size_t g) {
 }
 
 Json proof_json(const programme::Proof& proof) {
-  return {{"plans", proof.plans},
-          {"least_short", proof.least_short},
-          {"best", proof.best},
-          {"within_0_1_percent", proof.within_tenth},
-          {"within_0_5_percent", proof.within_half},
-          {"worst_gap", rounded(proof.worst_gap, 9)}};
+  Json row = {{"plans", proof.plans},
+              {"least_short", proof.least_short},
+              {"best", proof.best},
+              {"within_0_1_percent", proof.within_tenth},
+              {"within_0_5_percent", proof.within_half},
+              {"worst_gap", rounded(proof.worst_gap, 9)}};
+  if (proof.solver)
+    row["solver"] = {{"handed_over", proof.solver->handed_over},
+                     {"better", proof.solver->better},
+                     {"within_0_1_percent", proof.solver->near}};
+  return row;
 }
 
 Json cans_json(const WorkedProgramme& w, const std::vector<std::size_t>& cans) {
@@ -162,6 +175,12 @@ Result<Answer> programme_check(const Session& session, const json& body) {
   const auto programme = read_programme(session, body, answer.used);
   if (!programme) return failure(programme.error());
   const std::vector<std::string> groups = texts(body, "groups");
+  std::vector<std::string> currencies = texts(body, "currencies");
+  currencies.resize(groups.size());
+  if (Problems problems = other_currencies(
+          groups, currencies, [](std::size_t i) { return "/currencies/" + std::to_string(i); });
+      !problems.empty())
+    return failure(std::move(problems));
   if (Problems problems = with_suggestions(programme::check_visits(*programme, groups), groups);
       !problems.empty())
     return failure(std::move(problems));
@@ -180,6 +199,8 @@ Result<Answer> programme_group(const Session& session, const json& body) {
   if (outcome::has_errors(problems)) return failure(std::move(problems));
   std::vector<Weekday> days = read_weekdays(body, "days", "", problems);
   if (!problems.empty()) return failure(std::move(problems));
+  const auto solver = solver_asked(session, body);
+  if (!solver) return failure(solver.error());
   auto sound = sound_season(session, body);
   if (!sound) return failure(sound.error());
   Answer answer;
@@ -198,11 +219,12 @@ Result<Answer> programme_group(const Session& session, const json& body) {
                               season.fields(),
                               quantity::in_acres(season.area()),
                               now,
-                              {}};
+                              {},
+                              *solver != nullptr};
   const season::PlanRules rules = plan_rules(session, *sound->recipe);
   for (const Weekday day : days) {
     auto plan = programme::plan_meeting_on(day, season, *sound->recipe, session.crops, session.data,
-                                           rules, answer.used);
+                                           rules, answer.used, *solver);
     if (!plan) return failure(plan.error());
     group.days.push_back(std::move(*plan));
   }

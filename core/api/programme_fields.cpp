@@ -34,6 +34,10 @@ const Fields need{"GroupNeed",
                    {"amount", Holds::number, true},
                    {"in_hand", Holds::number, true}}};
 const Fields dated_need{"DatedNeed", {{"on", Holds::date, true}, {"ml", Holds::number, true}}};
+const Fields handed_over{"HandedOver",
+                         {{"gap", Holds::number, true},
+                          {"least_short", Holds::flag, true},
+                          {"better", Holds::flag, true}}};
 const Fields day_plan{"GroupDay",
                       {{"day", Holds::weekday, true},
                        {"cost", Holds::number, true},
@@ -46,7 +50,8 @@ const Fields day_plan{"GroupDay",
                        {"first_start", Holds::date, false},
                        {"made_ml", Holds::number, true},
                        {"needs", Holds::list, true, "", &need},
-                       {"molasses", Holds::list, true, "", &dated_need}}};
+                       {"molasses", Holds::list, true, "", &dated_need},
+                       {"handed_over", Holds::object, false, "", &handed_over}}};
 const Fields group_plans{"GroupPlans",
                          {{"group", Holds::text, true},
                           {"season", Holds::text, true},
@@ -58,15 +63,18 @@ const Fields group_plans{"GroupPlans",
                           {"fields", Holds::number, true},
                           {"acres", Holds::number, true},
                           {"now", Holds::weekday, true},
-                          {"days", Holds::list, true, "", &day_plan}}};
+                          {"days", Holds::list, true, "", &day_plan},
+                          {"with_solver", Holds::flag, false}}};
 
-const Fields check{
-    "ProgrammeCheck",
-    {{"programme", Holds::object, true, "", &programme}, {"groups", Holds::texts, true}}};
+const Fields check{"ProgrammeCheck",
+                   {{"programme", Holds::object, true, "", &programme},
+                    {"groups", Holds::texts, true},
+                    {"currencies", Holds::texts, false}}};
 const Fields group{"ProgrammeGroup",
                    {{"group", Holds::text, true},
                     {"season", Holds::object, true},  // read as that of season.plan
-                    {"days", Holds::texts, true}}};
+                    {"days", Holds::texts, true},
+                    {"method", Holds::choice, false, "dynamic-programme|exact"}}};
 const Fields assign{"ProgrammeAssign",
                     {{"programme", Holds::object, true, "", &programme},
                      {"groups", Holds::list, true, "", &group_plans},

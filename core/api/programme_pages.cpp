@@ -169,6 +169,12 @@ class ProgrammePages {
                                         {"groups", listed(names)}}));
   }
 
+  std::string handed_over(const programme::Proof::Solver& solver) const {
+    if (solver.handed_over == 0) return say("programme.proof-solver-none", {});
+    return say("programme.proof-solver",
+               {{"n", solver.handed_over}, {"better", solver.better}, {"near", solver.near}});
+  }
+
   std::string proof() const {
     const programme::Proof& proof = w_.plan.proof;
     const words::Values values{{"plans", proof.plans},
@@ -176,9 +182,11 @@ class ProgrammePages {
                                {"near", proof.within_tenth},
                                {"n", proof.plans - proof.least_short},
                                {"percent", Decimal{std::ceil(proof.worst_gap * 1000.0) / 10.0, 1}}};
-    if (proof.best == proof.plans) return say("programme.proof-all", values);
-    return say("programme.proof", values) + " " +
-           (proof.plans == proof.least_short ? "" : say("programme.proof-none", values));
+    std::string text = proof.best == proof.plans ? say("programme.proof-all", values)
+                                                 : say("programme.proof", values) + " ";
+    if (proof.plans != proof.least_short) text += say("programme.proof-none", values);
+    if (proof.solver) text += (text.back() == ' ' ? "" : " ") + handed_over(*proof.solver);
+    return text;
   }
 
   std::int64_t molasses_ml() const {

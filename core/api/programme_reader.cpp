@@ -144,6 +144,7 @@ class PlansReader {
     group.fields = static_cast<std::size_t>(whole(row, pointer, "fields"));
     group.acres = number(row, pointer, "acres");
     group.now = r.weekday("now").value_or(Weekday::monday);
+    group.with_solver = r.flag("with_solver");
     const json& days = row["days"];
     for (std::size_t i = 0; i < days.size(); ++i)
       group.days.push_back(day(days[i], pointer + "/days/" + std::to_string(i)));
@@ -164,6 +165,12 @@ class PlansReader {
     plan.batches = static_cast<int>(whole(row, pointer, "batches"));
     plan.first_start = r.date("first_start");
     plan.made_ml = whole(row, pointer, "made_ml");
+    if (r.given("handed_over")) {
+      const json& before = row["handed_over"];
+      const std::string at = pointer + "/handed_over";
+      const FieldReader b(before, at, units_, problems_);
+      plan.handed_over = {number(before, at, "gap"), b.flag("least_short"), b.flag("better")};
+    }
     const json& needs = row["needs"];
     for (std::size_t i = 0; i < needs.size(); ++i) {
       const std::string at = pointer + "/needs/" + std::to_string(i);
@@ -207,18 +214,23 @@ Json day_json(const programme::DayPlan& plan) {
   Json molasses = Json::array();
   for (const programme::DatedNeed& need : plan.molasses)
     molasses.push_back({{"on", need.on.iso()}, {"ml", need.ml}});
-  return {{"day", calendar::weekday_key(plan.weekday)},
-          {"cost", plan.proven.cost.amount()},
-          {"bound", plan.proven.bound.amount()},
-          {"gap", quantity::rounded(plan.proven.gap, 9)},
-          {"least_short", plan.proven.least_short},
-          {"short_ml", plan.worth.short_ml},
-          {"guess_ml", plan.worth.guess_ml},
-          {"batches", plan.batches},
-          {"first_start", plan.first_start ? Json(plan.first_start->iso()) : Json()},
-          {"made_ml", plan.made_ml},
-          {"needs", std::move(needs)},
-          {"molasses", std::move(molasses)}};
+  Json row = {{"day", calendar::weekday_key(plan.weekday)},
+              {"cost", plan.proven.cost.amount()},
+              {"bound", plan.proven.bound.amount()},
+              {"gap", quantity::rounded(plan.proven.gap, 9)},
+              {"least_short", plan.proven.least_short},
+              {"short_ml", plan.worth.short_ml},
+              {"guess_ml", plan.worth.guess_ml},
+              {"batches", plan.batches},
+              {"first_start", plan.first_start ? Json(plan.first_start->iso()) : Json()},
+              {"made_ml", plan.made_ml},
+              {"needs", std::move(needs)},
+              {"molasses", std::move(molasses)}};
+  if (plan.handed_over)
+    row["handed_over"] = {{"gap", quantity::rounded(plan.handed_over->gap, 9)},
+                          {"least_short", plan.handed_over->least_short},
+                          {"better", plan.handed_over->better}};
+  return row;
 }
 
 }  // namespace
@@ -247,22 +259,39 @@ std::vector<Weekday> read_weekdays(const json& object, const char* name, const s
   return days;
 }
 
+Problems other_currencies(const std::vector<std::string>& groups,
+                          const std::vector<std::string>& currencies,
+                          const std::function<std::string(std::size_t)>& pointer) {
+  Problems problems;
+  std::optional<std::size_t> first;
+  for (std::size_t i = 0; i < currencies.size(); ++i) {
+    if (currencies[i].empty()) continue;
+    if (!first) first = i;
+    if (currencies[i] == currencies[*first]) continue;
+    problems.push_back(
+        {"group-currency",
+         pointer(i),
+         currencies[i],
+         {{"group", groups[i]}, {"other", currencies[*first]}, {"first", groups[*first]}}});
+  }
+  return problems;
+}
+
 Result<std::vector<programme::GroupPlans>> read_group_plans(const Session& session,
                                                             const json& body) {
   Problems problems;
   PlansReader reader(session, problems);
   std::vector<programme::GroupPlans> groups;
+  std::vector<std::string> names, currencies;
   const json& list = body["groups"];
   for (std::size_t i = 0; i < list.size(); ++i) {
     groups.push_back(reader.read(list[i], "/groups/" + std::to_string(i)));
-    if (groups.back().currency != groups.front().currency)
-      problems.push_back({"group-currency",
-                          "/groups/" + std::to_string(i) + "/currency",
-                          groups.back().currency,
-                          {{"group", groups.back().group},
-                           {"other", groups.front().currency},
-                           {"first", groups.front().group}}});
+    names.push_back(groups.back().group);
+    currencies.push_back(groups.back().currency);
   }
+  outcome::append(problems, other_currencies(names, currencies, [](std::size_t i) {
+                    return "/groups/" + std::to_string(i) + "/currency";
+                  }));
   if (!problems.empty()) return failure(problems);
   return groups;
 }
@@ -270,17 +299,19 @@ Result<std::vector<programme::GroupPlans>> read_group_plans(const Session& sessi
 Json group_plans_json(const programme::GroupPlans& group) {
   Json days = Json::array();
   for (const programme::DayPlan& plan : group.days) days.push_back(day_json(plan));
-  return {{"group", group.group},
-          {"season", group.season},
-          {"currency", group.currency},
-          {"from", group.from.iso()},
-          {"to", group.to.iso()},
-          {"first_start", group.first_start.iso()},
-          {"farms", group.farms},
-          {"fields", group.fields},
-          {"acres", quantity::rounded(group.acres, 6)},
-          {"now", calendar::weekday_key(group.now)},
-          {"days", std::move(days)}};
+  Json row = {{"group", group.group},
+              {"season", group.season},
+              {"currency", group.currency},
+              {"from", group.from.iso()},
+              {"to", group.to.iso()},
+              {"first_start", group.first_start.iso()},
+              {"farms", group.farms},
+              {"fields", group.fields},
+              {"acres", quantity::rounded(group.acres, 6)},
+              {"now", calendar::weekday_key(group.now)},
+              {"days", std::move(days)}};
+  if (group.with_solver) row["with_solver"] = true;
+  return row;
 }
 
 }  // namespace wheyfield::api

@@ -1,6 +1,7 @@
 // Reads a programme, and the groups planned for it, from a request.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,12 @@ outcome::Result<programme::Programme> read_programme(const Session& session,
 std::vector<calendar::Weekday> read_weekdays(const nlohmann::json& object, const char* name,
                                              const std::string& pointer,
                                              outcome::Problems& problems);
+
+// group-currency, at `pointer`, for each group that counts in another money than the first; groups
+// whose currency is empty are not known yet.
+outcome::Problems other_currencies(const std::vector<std::string>& groups,
+                                   const std::vector<std::string>& currencies,
+                                   const std::function<std::string(std::size_t)>& pointer);
 
 // The groups as programme.group answered them, `groups` of the body. Errors: those of the readers;
 // group-currency (a group that counts in another money than the first).

@@ -106,21 +106,6 @@ std::string worked_text(const Session& session, const recipe::Step& step) {
   return session.words.text("recipe.worked", {{"days", days}, {"hours", Decimal{hours, 1}}});
 }
 
-void note_sources(const recipe::Recipe& recipe, reference_data::UsedSources& used) {
-  for (const recipe::Step& step : recipe.steps) {
-    used.note(step.warm.origin, "step." + step.id);
-    used.note(step.cool.origin, "step." + step.id);
-    if (step.forecast) step.forecast->note("step." + step.id, used);
-    used.note(step.labour_hours.origin, "labour." + step.id);
-    if (step.least_fill) used.note(step.least_fill->origin, "step." + step.id);
-    for (const recipe::TaskTemplate& task : step.tasks)
-      if (task.hours) used.note(task.hours->origin, "labour." + step.id);
-    for (const auto* flows : {&step.takes, &step.gives})
-      for (const recipe::Flow& flow : *flows)
-        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
-  }
-}
-
 // A recipe on paper: each step with what goes in, what comes out, how long, and its cautions.
 sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
                         const recipe::Scaled& scaled) {
@@ -151,10 +136,16 @@ sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
       lines.push_back(std::move(worked));
     if (least_fill(step) > 0.0)
       lines.push_back(w.text("recipe.least-fill", {{"litres", Decimal{least_fill(step), 0}}}));
+    if (step.most_fill)
+      lines.push_back(w.text("recipe.most-fill", {{"litres", Decimal{step.most_fill->value, 0}}}));
     page.list(std::move(lines));
     if (rounded(scaled.steps[i].fill, recipe::amount_places) < least_fill(step))
       page.caution(w.text("recipe.too-small", {{"fill", Decimal{scaled.steps[i].fill, 0}},
                                                {"litres", Decimal{least_fill(step), 0}}}));
+    if (step.most_fill &&
+        rounded(scaled.steps[i].fill, recipe::amount_places) > step.most_fill->value)
+      page.caution(w.text("recipe.too-large", {{"fill", Decimal{scaled.steps[i].fill, 0}},
+                                               {"litres", Decimal{step.most_fill->value, 0}}}));
     for (const std::string& id : step.cautions) page.caution(w.text("caution." + id));
   }
   page.text(w.text("recipe.labour", {{"hours", Decimal{recipe::labour_hours(recipe), 1}}}));
@@ -222,7 +213,7 @@ Result<Answer> recipe_show(const Session& session, const json& body) {
   answer.fields["recipe"] = (*recipe)->id;
   answer.fields["product"] = (*recipe)->product;
   answer.fields["steps"] = std::move(steps);
-  note_sources(**recipe, answer.used);
+  recipe::note_sources(**recipe, answer.used);
   if (wants_pages(body))
     answer.fields["pages"] = Json::array({sheet::to_json(
         recipe_page(session, **recipe, recipe::scale(**recipe, smallest_shown(**recipe))))});
@@ -246,7 +237,7 @@ Result<Answer> recipe_scale(const Session& session, const json& body) {
   answer.fields["recipe"] = (*recipe)->id;
   answer.fields["product"] = rounded(product, 6);
   answer.fields["steps"] = scaled_json(**recipe, scaled);
-  note_sources(**recipe, answer.used);
+  recipe::note_sources(**recipe, answer.used);
   if (r.flag("pages"))
     answer.fields["pages"] = Json::array({sheet::to_json(recipe_page(session, **recipe, scaled))});
   return answer;

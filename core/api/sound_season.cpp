@@ -108,6 +108,10 @@ Problems add_preparations(const Session& session, const recipe::Recipe& own,
                           pointer(i, "keeps"),
                           std::to_string(entry.keeps_days),
                           {{"days", std::to_string(known->keeps_days)}}});
+    // The journal keeps one amount for a recipe and day.
+    if (std::any_of(known->wanted.begin(), known->wanted.end(),
+                    [&](const auto& wanted) { return wanted.by == entry.wanted.by; }))
+      problems.push_back({"preparation-twice", pointer(i, "by"), entry.wanted.by.iso(), {}});
     known->wanted.push_back(entry.wanted);
   }
   return problems;

@@ -120,13 +120,19 @@ Problems check_values(const nlohmann::json& object, const Fields& fields,
 }
 
 Problems check_note(const std::string& kind, const nlohmann::json& body, const Fields& fields,
-                    const std::string& pointer, const reference_data::ReferenceData& data) {
+                    const std::string& pointer, const Session& session) {
+  const reference_data::ReferenceData& data = session.data;
   Problems problems = check_values(body, fields, pointer, data.units());
   const FieldReader r(body, pointer, data.units(), problems);
   want_something_said(kind, pointer, r, problems);
   for (const char* member : {"member", "other", "by", "witness"})
     if (const auto code = r.text(member); code && !is_code(*code))
       r.add("code-unreadable", member, *code);
+  if (const auto recipe = r.text("recipe"); recipe && session.recipe(*recipe) == nullptr) {
+    std::vector<std::string> known;
+    for (const recipe::Recipe& one : session.recipes) known.push_back(one.id);
+    r.add("recipe-unknown", "recipe", *recipe, {{"suggestion", nearest(*recipe, known)}});
+  }
   if (kind != "reading" || outcome::has_errors(problems)) return problems;
   if (const auto ph = r.number("ph"))
     r.refuse_outside(data.constant("ph-written"), "ph-out-of-range", "ph", *ph);

@@ -6,8 +6,8 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "api/fields.h"
+#include "api/session.h"
 #include "quantity/units.h"
-#include "reference_data/reference_data.h"
 
 namespace wheyfield::api {
 
@@ -19,10 +19,11 @@ outcome::Problems check_values(const nlohmann::json& object, const Fields& field
 //   reading, weight, paid-in, paid-out   say something; error note-says-nothing (details: known)
 //   member, other, by, witness           are codes of at most 12 letters, digits and hyphens, for a
 //                                        name stands in its own kind; error code-unreadable
+//   recipe                               is one that there is; error recipe-unknown (suggestion)
 //   reading    ph within the row ph-written; error ph-out-of-range (low, high), for 39 is not 3.9;
 //              temperature within bucket-celsius-written; error bucket-celsius-out-of-range.
 outcome::Problems check_note(const std::string& kind, const nlohmann::json& body,
                              const Fields& fields, const std::string& pointer,
-                             const reference_data::ReferenceData& data);
+                             const Session& session);
 
 }  // namespace wheyfield::api

@@ -268,12 +268,12 @@ Plan StrongModel::plan_of(const std::vector<double>& values) const {
 }
 
 Planned plan_exact(const Problem& problem, const MipSolver& solver, const Effort& effort,
-                   double gap, int nodes) {
+                   const Fallback& fallback) {
   Planned best = plan(problem, effort);
-  if (best.gap() <= 0.0) return best;
+  if (best.gap() <= fallback.good_enough && best.bill.missed <= best.missed_bound) return best;
   const StrongModel model(problem);
   const auto cost = static_cast<double>(best.bill.total());
-  const MipResult found = solver.solve(model.mip(), {gap, nodes, cost});
+  const MipResult found = solver.solve(model.mip(), {fallback.gap, fallback.nodes, cost});
   if (!found.values.empty()) {
     Plan plan = model.plan_of(found.values);
     const bool sound = broken_limits(problem, plan).empty();

@@ -35,9 +35,17 @@ class StrongModel {
   std::vector<std::vector<std::size_t>> made_;  // column of what is made: [product][session]
 };
 
-// The planner's plan, then the solver on the strong model for anything cheaper: the better plan and
-// the better bound. Method mixed_integer where the solver found the plan or proved it.
+// When a plan goes to the solver, and how far the solver goes.
+struct Fallback {
+  double good_enough = 0.0;  // a plan within this gap, proven to miss least, stands; >= 0
+  double gap = 1e-4;         // MipSolver::Limits
+  int nodes = 100000;
+};
+
+// The planner's plan; where `fallback` says so, then the solver on the strong model for anything
+// cheaper: the better plan and the better bound. Method mixed_integer where the solver found the
+// plan or proved it.
 Planned plan_exact(const Problem& problem, const MipSolver& solver, const Effort& effort = {},
-                   double gap = 1e-4, int nodes = 100000);
+                   const Fallback& fallback = {});
 
 }  // namespace wheyfield::lot_sizing

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 #include "recipe/scale.h"
 #include "season/gather.h"
@@ -15,12 +16,45 @@ namespace {
 
 using calendar::Date;
 
+// Of a plan with its certificate.
 Worth worth_of(const season::GatheredDemand& gathered, const season::BatchPlan& plan) {
   Worth worth;
   for (std::size_t g = 0; g < plan.short_ml.size(); ++g)
     (gathered.by_seed[g] ? worth.guess_ml : worth.short_ml) += plan.short_ml[g];
-  if (plan.certificate) worth.thousandths = plan.certificate->cost.thousandths();
+  worth.thousandths = plan.certificate->cost.thousandths();
   return worth;
+}
+
+// Nodes of the solver for one plan: the hardest of a thousand groups are near their end then.
+constexpr int most_nodes = 2000;
+
+bool open(const season::Turn& turn) {
+  const season::Certificate& proven = *turn.plan.certificate;
+  return !proven.least_short || proven.gap > near_best;
+}
+
+// The smaller the better: what is short of the serum, then of each preparation, then money.
+std::vector<std::int64_t> rank(const season::Turn& turn) {
+  const Worth worth = worth_of(*turn.gathered, turn.plan);
+  std::vector<std::int64_t> parts{worth.short_ml, worth.guess_ml};
+  for (const season::BatchPlan& other : turn.others) parts.push_back(other.total_short());
+  parts.push_back(worth.thousandths);
+  return parts;
+}
+
+// The same season with what is left open handed to the solver; `turn` becomes the better of both.
+HandedOver hand_over(const season::DueSeason& due, const lot_sizing::MipSolver& solver,
+                     season::Turn& turn) {
+  const season::Certificate before = *turn.plan.certificate;
+  season::Turn solved = season::better_turn(
+      due, season::LotPlanner({}, &solver, {near_best, near_best / 10, most_nodes}), 0);
+  const season::Certificate& after = *solved.plan.certificate;
+  const HandedOver handed_over{before.gap, before.least_short, rank(solved) < rank(turn)};
+  const bool as_good = rank(solved) == rank(turn);
+  const bool closer = std::make_pair(!after.least_short, after.gap) <
+                      std::make_pair(!before.least_short, before.gap);
+  if (handed_over.better || (as_good && closer)) turn = std::move(solved);
+  return handed_over;
 }
 
 double in_hand(const season::Season& season, const std::string& item) {
@@ -78,30 +112,20 @@ std::vector<DatedNeed> dated_needs(const season::Season& season,
   return needs;
 }
 
-void note_recipe(const recipe::Recipe& recipe, const season::Readiness& readiness,
-                 reference_data::UsedSources& used) {
-  for (const recipe::Step& step : recipe.steps) {
-    season::note_forecast(step, readiness, used);
-    used.note(step.warm.origin, "step." + step.id);
-    used.note(step.cool.origin, "step." + step.id);
-    used.note(step.labour_hours.origin, "labour." + step.id);
-    for (const auto* flows : {&step.takes, &step.gives})
-      for (const recipe::Flow& flow : *flows)
-        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
-  }
-}
-
 }  // namespace
 
 outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Season season,
                                          const recipe::Recipe& recipe, const crop::CropTable& crops,
                                          const reference_data::ReferenceData& data,
                                          const season::PlanRules& rules,
-                                         reference_data::UsedSources& used) {
+                                         reference_data::UsedSources& used,
+                                         const lot_sizing::MipSolver* solver) {
   season.meetings.weekday = weekday;
   const auto due = season::due_season(season, recipe, crops, data, rules, used);
   if (!due) return outcome::failure(due.error());
   season::Turn turn = season::better_turn(*due, season::LotPlanner(), 0);
+  std::optional<HandedOver> handed_over;
+  if (solver != nullptr && open(turn)) handed_over = hand_over(*due, *solver, turn);
   std::vector<season::BatchPlan> plans{turn.plan};
   plans.insert(plans.end(), turn.others.begin(), turn.others.end());
   if (const auto broken = season::check_plans(season::together(*due, *turn.gathered), plans);
@@ -110,13 +134,17 @@ outcome::Result<DayPlan> plan_meeting_on(calendar::Weekday weekday, season::Seas
   DayPlan day;
   day.weekday = weekday;
   day.worth = worth_of(*turn.gathered, turn.plan);
-  if (turn.plan.certificate) day.proven = *turn.plan.certificate;
+  day.proven = *turn.plan.certificate;
+  day.handed_over = handed_over;
   season::SeasonPlan plan;
   plan.batches = std::move(turn.plan);
   for (season::BatchPlan& other : turn.others)
     plan.others.push_back({{}, {}, std::move(other), 0.0, {}});
   const std::vector<season::Making> all = season::makings(season, recipe, plan);
-  for (const season::Making& making : all) note_recipe(*making.recipe, rules.readiness, used);
+  for (const season::Making& making : all) {
+    recipe::note_sources(*making.recipe, used);
+    season::note_forecasts(*making.recipe, rules.readiness, used);
+  }
   if (const auto priced = season::shopping(season, all, data); !priced)
     return outcome::failure(priced.error());
   const std::vector<season::Batch>& batches = plan.batches.batches;

@@ -106,19 +106,36 @@ void give_trainers(const Programme& programme, ProgrammePlan& plan) {
   }
 }
 
+// A gap above 1 contradicts itself: such a proof is none.
+bool proven_least_short(const DayPlan& plan) {
+  return plan.proven.least_short && plan.proven.gap <= 1.0;
+}
+
+void count_handed_over(const GroupPlans& group, Proof& proof) {
+  if (!group.with_solver) return;
+  if (!proof.solver) proof.solver = Proof::Solver();
+  for (const DayPlan& plan : group.days) {
+    if (!plan.handed_over) continue;
+    ++proof.solver->handed_over;
+    proof.solver->better += plan.handed_over->better ? 1 : 0;
+    proof.solver->near += proven_least_short(plan) && plan.proven.gap <= near_best ? 1 : 0;
+  }
+}
+
 Proof proof_of(const std::vector<GroupPlans>& groups) {
   Proof proof;
-  for (const GroupPlans& group : groups)
+  for (const GroupPlans& group : groups) {
+    count_handed_over(group, proof);
     for (const DayPlan& plan : group.days) {
       ++proof.plans;
-      // A gap above 1 contradicts itself: such a proof is none.
-      if (!plan.proven.least_short || plan.proven.gap > 1.0) continue;
+      if (!proven_least_short(plan)) continue;
       ++proof.least_short;
       proof.best += plan.proven.gap <= 0.0 ? 1 : 0;
-      proof.within_tenth += plan.proven.gap <= 0.001 ? 1 : 0;
+      proof.within_tenth += plan.proven.gap <= near_best ? 1 : 0;
       proof.within_half += plan.proven.gap <= 0.005 ? 1 : 0;
       proof.worst_gap = std::max(proof.worst_gap, plan.proven.gap);
     }
+  }
   return proof;
 }
 

@@ -74,6 +74,7 @@ struct GroupPlans {
   double acres = 0.0;
   calendar::Weekday now = calendar::Weekday::monday;
   std::vector<DayPlan> days;  // the day it meets on now, and those on which a trainer works
+  bool with_solver = false;   // what was left open went to the exact solver
 
   const DayPlan* on(calendar::Weekday day) const;
 };
@@ -92,6 +93,13 @@ struct Proof {
   std::size_t within_tenth = 0;  // within 0.1 %
   std::size_t within_half = 0;   // within 0.5 %
   double worst_gap = 0.0;        // of those proven least short
+  // With the solver only.
+  struct Solver {
+    std::size_t handed_over = 0;
+    std::size_t better = 0;  // of them: the plan became better
+    std::size_t near = 0;    // of them: now proven least short and within 0.1 %
+  };
+  std::optional<Solver> solver = {};
 };
 
 struct ProgrammePlan {

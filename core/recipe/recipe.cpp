@@ -206,6 +206,22 @@ double labour_hours(const Recipe& recipe) {
   return hours;
 }
 
+void note_sources(const Recipe& recipe, reference_data::UsedSources& used) {
+  for (const Step& step : recipe.steps) {
+    used.note(step.warm.origin, "step." + step.id);
+    used.note(step.cool.origin, "step." + step.id);
+    if (step.forecast) step.forecast->note("step." + step.id, used);
+    for (const auto* fill : {&step.least_fill, &step.most_fill})
+      if (*fill) used.note((*fill)->origin, "step." + step.id);
+    used.note(step.labour_hours.origin, "labour." + step.id);
+    for (const TaskTemplate& task : step.tasks)
+      if (task.hours) used.note(task.hours->origin, "labour." + task.id);
+    for (const auto* flows : {&step.takes, &step.gives})
+      for (const Flow& flow : *flows)
+        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
+  }
+}
+
 outcome::Result<Recipe> parse(const json& row, const std::string& field) {
   Problems problems;
   Recipe recipe;

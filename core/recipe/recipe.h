@@ -119,6 +119,10 @@ struct Recipe {
 // Work of one batch [h]: its steps, and the tasks that count for themselves.
 double labour_hours(const Recipe& recipe);
 
+// Notes where all numbers of its steps come from: windows, fills, hours of work, what goes in and
+// comes out.
+void note_sources(const Recipe& recipe, reference_data::UsedSources& used);
+
 // Reads one recipe object. Errors: data-missing, data-range, recipe-word-unknown, with the pointer
 // of the field. `check` says whether what was read makes sense.
 outcome::Result<Recipe> parse(const nlohmann::json& json, const std::string& field);

@@ -73,17 +73,16 @@ PlanRules PlanRules::of(const reference_data::ReferenceData& data, int failed, i
   lot_sizing::Chances chances = guessed;
   const FailureShare failure = failure_share(data, failed, recorded);
   chances.failed = failure.share;
-  return {
-      data.constant("cool-below").value,
-      data.constant("helpers-hours").value,
-      std::llround(data.constant("least-batch").value * 1000.0),
-      1.0 - data.constant("storage-headspace").value,
-      chances,
-      guessed,
-      data.constant("missed-litre-times").value,
-      data.constant("change-hours").value,
-      failure,
-      {fermentation::ReadinessTable::parse(data).value_or(fermentation::ReadinessTable()), 0}};
+  return {data.constant("cool-below").value,
+          data.constant("helpers-hours").value,
+          std::llround(data.constant("least-batch").value * 1000.0),
+          1.0 - data.constant("storage-headspace").value,
+          chances,
+          guessed,
+          data.constant("missed-litre-times").value,
+          data.constant("change-hours").value,
+          failure,
+          {fermentation::ReadinessTable::parse(data).value_or(fermentation::ReadinessTable()), 0}};
 }
 
 GatheredDemand gather(const Season& season, const recipe::Recipe& recipe,
@@ -180,7 +179,8 @@ Turn better_turn(const DueSeason& due, const BatchPlanner& planner, int earlier_
   };
   Turn turn = planned(due.turns.front());
   const std::int64_t measured = measured_short(due.turns.front(), turn.plan);
-  if (measured == 0 || due.turns.size() < 2) return turn;
+  const bool proven = turn.plan.certificate && turn.plan.certificate->least_short;
+  if (measured == 0 || proven || due.turns.size() < 2) return turn;
   Turn last = planned(due.turns.back());
   return measured_short(due.turns.back(), last.plan) < measured ? last : turn;
 }

@@ -82,7 +82,7 @@ struct Turn {
 std::vector<BatchProblem> together(const DueSeason& due, const GatheredDemand& turn);
 
 // The turn that leaves less of the measured uses short, started `earlier_days` before the first
-// start.
+// start. A plan proven least short has no better one.
 Turn better_turn(const DueSeason& due, const BatchPlanner& planner, int earlier_days);
 
 }  // namespace wheyfield::season

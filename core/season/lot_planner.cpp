@@ -5,6 +5,7 @@
 #include <deque>
 #include <utility>
 
+#include "lot_sizing/limits.h"
 #include "lot_sizing/planner.h"
 #include "lot_sizing/strong_model.h"
 #include "season/back_scheduler.h"
@@ -47,8 +48,8 @@ std::int64_t all_short(const Plans& plans) {
 class Together {
  public:
   Together(const std::vector<BatchProblem>& problems, const lot_sizing::Effort& effort,
-           const lot_sizing::MipSolver* solver)
-      : problems_(problems), effort_(effort), solver_(solver) {
+           const lot_sizing::MipSolver* solver, const lot_sizing::Fallback& fallback)
+      : problems_(problems), effort_(effort), solver_(solver), fallback_(fallback) {
     for (const BatchProblem& problem : problems_) {
       chains_.emplace_back(problem);
       all_.push_back({&problem, &chains_.back()});
@@ -80,21 +81,29 @@ class Together {
       planned = planned_as(lots.problem);
       plans = from_lots(all_, lots, planned.plan);
     }
-    // What counting back serves more may lie within a unit.
-    if (baseline != nullptr && serves_more(*baseline, plans)) {
-      lots = to_lots(all_, Rounding::finely);
-      planned = planned_as(lots.problem);
-      plans = from_lots(all_, lots, planned.plan);
+    // What counting back serves more, or as much for less, may lie within a unit.
+    LotProblem counted = lots;
+    if (baseline != nullptr &&
+        (serves_more(*baseline, plans) || seems_cheaper(*baseline, plans, planned, lots))) {
+      counted = to_lots(all_, Rounding::finely);
+      lot_sizing::Planned finely = planned_as(counted.problem);
+      Plans finer = from_lots(all_, counted, finely.plan);
+      if (!serves_more(plans, finer)) {
+        lots = counted;
+        planned = std::move(finely);
+        plans = std::move(finer);
+      }
     }
     BatchPlan& first = plans.front();
     first.method = method_of(planned.method);
     first.certificate = certificate(planned.bill, planned);
-    if (baseline != nullptr) first.baseline_cost = cost_of(bill_of(*baseline, lots));
+    if (baseline != nullptr) first.baseline_cost = cost_of(bill_of(*baseline, counted));
     Plans best = plans;
-    if (baseline != nullptr) take_if_better(*baseline, planned, lots, finest_ml, best);
+    if (baseline != nullptr) take_if_better(*baseline, planned, counted, finest_ml, best);
     // Where the first falls short, the others must not be what it lacks.
     if (problems_.size() > 1 && best.front().total_short() > 0)
-      take_if_better(one_after_the_other(first.method), planned, lots, 0, best);
+      if (const Plans each = one_after_the_other(first.method); fits_cans(each, lots))
+        take_if_better(each, planned, lots, 0, best);
     best.front().baseline_cost = first.baseline_cost;
     return best;
   }
@@ -124,7 +133,7 @@ class Together {
  private:
   lot_sizing::Planned planned_as(const lot_sizing::Problem& lots) const {
     return solver_ == nullptr ? lot_sizing::plan(lots, effort_)
-                              : lot_sizing::plan_exact(lots, *solver_, effort_);
+                              : lot_sizing::plan_exact(lots, *solver_, effort_, fallback_);
   }
 
   lot_sizing::Bill bill_of(const Plans& plans, LotProblem lots) const {
@@ -132,6 +141,12 @@ class Together {
   }
   static Money cost_of(const lot_sizing::Bill& bill) {
     return Money::from_thousandths(bill.total() - bill.missed);
+  }
+
+  // A plan of millilitres that misses nothing may miss units, and what is missed costs no money.
+  bool seems_cheaper(const Plans& other, const Plans& plans, const lot_sizing::Planned& planned,
+                     const LotProblem& lots) const {
+    return !serves_more(plans, other) && cost_of(bill_of(other, lots)) < cost_of(planned.bill);
   }
 
   void take_if_better(const Plans& other, const lot_sizing::Planned& planned,
@@ -144,7 +159,16 @@ class Together {
     best.front().certificate = certificate(bill, planned);
   }
 
-  // Each as if it were alone, in what the earlier ones leave and all have announced.
+  // What each keeps to alone may be too much together.
+  bool fits_cans(const Plans& plans, LotProblem lots) const {
+    const lot_sizing::Plan plan = to_lot_plan(all_, plans, lots);
+    const std::vector<int> left =
+        lot_sizing::without(lots.problem, lot_sizing::all_of(lots.problem), plan).cans;
+    return std::all_of(left.begin(), left.end(), [](int cans) { return cans >= 0; });
+  }
+
+  // Each as if it were alone, in what the earlier ones leave and all have announced; they share the
+  // cans without knowing of each other.
   Plans one_after_the_other(PlanMethod method) const {
     Plans plans;
     std::vector<Stand> taken;
@@ -155,7 +179,8 @@ class Together {
       for (std::size_t later = r + 1; later < problems_.size(); ++later)
         for (Stand& stand : stands(*problems_[later].recipe, problems_[later].announced.batches))
           beside.push_back(std::move(stand));
-      plans.push_back(std::move(Together(alone, effort_, solver_).plan(nullptr).front()));
+      plans.push_back(
+          std::move(Together(alone, effort_, solver_, fallback_).plan(nullptr).front()));
       for (Stand& stand : stands(*problems_[r].recipe, plans.back().batches))
         taken.push_back(std::move(stand));
     }
@@ -173,6 +198,7 @@ class Together {
   const std::vector<BatchProblem>& problems_;
   const lot_sizing::Effort& effort_;
   const lot_sizing::MipSolver* solver_;
+  const lot_sizing::Fallback& fallback_;
   std::deque<ChainTable> chains_;
   std::vector<Prepared> all_;
 };
@@ -180,14 +206,14 @@ class Together {
 }  // namespace
 
 std::vector<BatchPlan> LotPlanner::plan_together(const std::vector<BatchProblem>& problems) const {
-  Together together(problems, effort_, solver_);
+  Together together(problems, effort_, solver_, fallback_);
   const std::optional<Plans> counted_back = together.counted_back();
   const Plans* baseline = counted_back ? &*counted_back : nullptr;
   Plans plans = together.plan(baseline);
   if (problems.front().storage && all_short(plans) > 0) {
     std::vector<BatchProblem> open = problems;
     for (BatchProblem& problem : open) problem.storage.reset();
-    Plans without_cans = Together(open, effort_, solver_).plan(baseline);
+    Plans without_cans = Together(open, effort_, solver_, fallback_).plan(baseline);
     if (together.serves_more(without_cans, plans)) plans = std::move(without_cans);
   }
   together.add_spares_to(plans);

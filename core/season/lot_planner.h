@@ -8,16 +8,18 @@
 
 #include "lot_sizing/mip.h"
 #include "lot_sizing/product_program.h"
+#include "lot_sizing/strong_model.h"
 #include "season/batch_plan.h"
 
 namespace wheyfield::season {
 
-// With a `solver` what the dynamic programme leaves open goes to it as well: slower, and only where
-// there is one. The solver outlives the planner.
+// With a `solver` what the dynamic programme leaves open by `fallback` goes to it as well: slower,
+// and only where there is one. The solver outlives the planner.
 class LotPlanner : public BatchPlanner {
  public:
-  explicit LotPlanner(lot_sizing::Effort effort = {}, const lot_sizing::MipSolver* solver = nullptr)
-      : effort_(effort), solver_(solver) {}
+  explicit LotPlanner(lot_sizing::Effort effort = {}, const lot_sizing::MipSolver* solver = nullptr,
+                      lot_sizing::Fallback fallback = {})
+      : effort_(effort), solver_(solver), fallback_(fallback) {}
   BatchPlan plan(const BatchProblem& problem) const override;
   // Together: each has what the others leave, and all are proven by one bound, which stands with
   // the first plan. Spares are of the first.
@@ -26,6 +28,7 @@ class LotPlanner : public BatchPlanner {
  private:
   lot_sizing::Effort effort_;
   const lot_sizing::MipSolver* solver_;
+  lot_sizing::Fallback fallback_;
 };
 
 }  // namespace wheyfield::season

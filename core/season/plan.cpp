@@ -107,6 +107,21 @@ std::vector<Shortage> shortages(const DueSeason& due, const GatheredDemand& gath
   return found;
 }
 
+void see_whether_hands_bind(const std::vector<BatchProblem>& problems, const BatchPlanner& planner,
+                            std::vector<PreparationPlan>& others) {
+  if (!problems.front().season->hands ||
+      std::none_of(others.begin(), others.end(),
+                   [](const PreparationPlan& other) { return other.batches.total_short() > 0; }))
+    return;
+  std::vector<BatchProblem> lifted = problems;
+  for (BatchProblem& problem : lifted) problem.hands_without_limit = true;
+  const std::vector<BatchPlan> plans = planner.plan_together(lifted);
+  for (std::size_t i = 0; i < others.size(); ++i)
+    for (std::size_t d = 0; d < others[i].due.size(); ++d)
+      others[i].hands_would_help.push_back(plans[i + 1].short_ml[d] <
+                                           others[i].batches.short_ml[d]);
+}
+
 // Days before the first start that a search goes back: `before` days before the first day on which
 // serum is due, or before the first start when that is earlier.
 int days_to_search(const BatchProblem& problem, int before) {
@@ -175,18 +190,6 @@ outcome::Problems never_ready(const Season& season, const recipe::Recipe& recipe
   return notes;
 }
 
-void note_recipe(const recipe::Recipe& recipe, const Readiness& readiness,
-                 reference_data::UsedSources& used) {
-  for (const recipe::Step& step : recipe.steps) {
-    used.note(step.warm.origin, "step." + step.id);
-    used.note(step.cool.origin, "step." + step.id);
-    note_forecast(step, readiness, used);
-    for (const auto* flows : {&step.takes, &step.gives})
-      for (const recipe::Flow& flow : *flows)
-        if (!flow.remainder) used.note(flow.ratio.origin, "material." + flow.material);
-  }
-}
-
 }  // namespace
 
 std::vector<Making> makings(const Season& season, const recipe::Recipe& recipe,
@@ -238,9 +241,11 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
       if (const int g = gathered.group_of[i]; g >= 0)
         plan.uses[i].on_time = plan.risk->in_full[static_cast<std::size_t>(g)];
   }
+  // Under way nothing can start earlier, and the screen knows of no announced batches.
+  const bool under_way = !announced.empty() && !announced.front().nothing();
+  see_whether_hands_bind(problems, under_way ? planner : screen, plan.others);
   if (plan.batches.total_short() > 0) {
-    // Under way nothing can start earlier, and the screen knows of no announced batches.
-    plan.under_way = !announced.empty() && !announced.front().nothing();
+    plan.under_way = under_way;
     const int earlier_days =
         plan.under_way ? 0
                        : days_to_search(gathered.problem,
@@ -251,8 +256,10 @@ outcome::Result<SeasonPlan> make_plan(const Season& season, const recipe::Recipe
       if (const auto days = fewest_curing_days(*due, planner, screen, earlier_days))
         plan.cure_start = season.first_start - *days;
   }
-  for (const Making& making : makings(season, recipe, plan))
-    note_recipe(*making.recipe, rules.readiness, used);
+  for (const Making& making : makings(season, recipe, plan)) {
+    recipe::note_sources(*making.recipe, used);
+    note_forecasts(*making.recipe, rules.readiness, used);
+  }
   plan.tasks = tasks(season, recipe, plan);
   return plan;
 }

@@ -34,6 +34,9 @@ struct PreparationPlan {
   BatchPlan batches;
   double on_time = 0.0;  // share of its litres over the simulated seasons
   std::optional<calendar::Date> earliest_ready = {};  // looked for when something is short
+  // One for each due when something is short and hours of work are limited: as many hours as are
+  // wanted would leave it less short.
+  std::vector<bool> hands_would_help = {};
 };
 
 // What is missing on one hand-out day for one use, and which limit, when lifted alone, makes it

@@ -78,11 +78,10 @@ std::optional<Standing> standing(const recipe::Step& step, const Place& place, M
   return Standing{days, cool, found->celsius};
 }
 
-void note_forecast(const recipe::Step& step, const Readiness& readiness,
-                   reference_data::UsedSources& used) {
-  if (!step.forecast) return;
-  step.forecast->note("step." + step.id, used);
-  readiness.table.note(step.sours, used);
+void note_forecasts(const recipe::Recipe& recipe, const Readiness& readiness,
+                    reference_data::UsedSources& used) {
+  for (const recipe::Step& step : recipe.steps)
+    if (step.forecast) readiness.table.note(step.sours, used);
 }
 
 }  // namespace wheyfield::season

@@ -41,8 +41,8 @@ const char* milk_word(Milk milk);
 std::optional<Standing> standing(const recipe::Step& step, const Place& place, Milk milk,
                                  calendar::Date day, double cool_below, const Readiness& readiness);
 
-// Notes what a forecast of the step rests on; nothing of a step that is not forecast.
-void note_forecast(const recipe::Step& step, const Readiness& readiness,
-                   reference_data::UsedSources& used);
+// Notes what the forecasts of the recipe's steps rest on.
+void note_forecasts(const recipe::Recipe& recipe, const Readiness& readiness,
+                    reference_data::UsedSources& used);
 
 }  // namespace wheyfield::season

@@ -23,13 +23,13 @@ json row(const char* state, double celsius, double early, double likely, double 
 }
 
 // Raw 60-96-120 h at 10 C, a tenth of it at 30; heated twice as long.
-Readiness invented(int batches_recorded, double speed = 1.0) {
+Readiness invented(int batches_recorded) {
   json data = json::parse(embedded::data_json());
   data["readiness"] =
       json::array({row("raw", 10, 60, 96, 120), row("raw", 30, 6, 9.6, 12),
                    row("heated", 10, 120, 192, 240), row("heated", 30, 12, 19.2, 24)});
   const auto read = testing::value_or_abort(reference_data::ReferenceData::parse(data.dump()));
-  return {testing::value_or_abort(ReadinessTable::parse(read)), speed, batches_recorded};
+  return {testing::value_or_abort(ReadinessTable::parse(read)), batches_recorded};
 }
 
 const recipe::Step& milk_step() {

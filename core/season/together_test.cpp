@@ -158,6 +158,40 @@ TEST(Together, WhatIsWantedOfOneBucketByTwoGoesToTheSerum) {
   EXPECT_EQ(plans[1].total_short(), 2000);
 }
 
+// The most that stands in cans at the end of a day [mL].
+std::int64_t most_stored(const std::vector<BatchProblem>& problems,
+                         const std::vector<BatchPlan>& plans) {
+  std::map<int, std::int64_t> change;
+  for (std::size_t r = 0; r < plans.size(); ++r)
+    for (std::size_t d = 0; d < plans[r].draws.size(); ++d)
+      for (const Draw& draw : plans[r].draws[d]) {
+        change[plans[r].batches[draw.lot].ready.days()] += draw.ml;
+        change[problems[r].demand[d].collect.days()] -= draw.ml;
+      }
+  std::int64_t stored = 0, most = 0;
+  for (const auto& [day, ml] : change) most = std::max(most, stored += ml);
+  return most;
+}
+
+// Serum is short of a hand-out that no batch can be ready for, so each is planned in what the
+// others leave as well; alone either would be ready early, for fear of failures.
+TEST(Together, WhatIsShortOfOneDoesNotFillCansTwice) {
+  const Season season = maize_and_more();
+  std::vector<BatchProblem> problems = problems_of(season);
+  problems.pop_back();
+  const Date too_early = season.from + 1, later = Date::from_civil(2027, 4, 15);
+  problems[0].demand = {{too_early, too_early, 1000}, {later, later, 4000}};
+  problems[1].demand = {{later + 6, later + 6, 4000}};
+  for (BatchProblem& problem : problems) problem.storage = quantity::litres(6);
+  std::vector<BatchPlan> alone;
+  for (const BatchProblem& problem : problems) alone.push_back(LotPlanner().plan(problem));
+  ASSERT_GT(most_stored(problems, alone), 6000);
+  const std::vector<BatchPlan> plans = LotPlanner().plan_together(problems);
+  EXPECT_EQ(plans[0].total_short(), 1000);
+  EXPECT_EQ(plans[1].total_short(), 0);
+  EXPECT_LE(most_stored(problems, plans), 6000);
+}
+
 TEST(Together, FewHandsSpreadTheWorkOverDays) {
   Season season = maize_and_more();
   season.vessels.push_back(season.vessels.front());

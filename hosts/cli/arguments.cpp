@@ -105,6 +105,7 @@ class CommandLine {
     plan.add_option("--section", to_.sections, words_.text("cli.option.programme-section"))
         ->type_name(words_.text("cli.value.section"))
         ->allow_extra_args(false);
+    plan.add_option("--method", to_.plan_method, words_.text("cli.option.programme-method"));
     plan.add_option("--threads", to_.threads, words_.text("cli.option.threads"))
         ->type_name(words_.text("cli.value.seed"));
   }

@@ -6,7 +6,9 @@
 #include "api/programme_page_ids.h"
 #include "cli/commands.h"
 #include "cli/programme_groups.h"
+#include "cli/season_file.h"
 #include "cli/toml_reader.h"
+#include "solvers/cbc/cbc_solver.h"
 
 namespace wheyfield::cli {
 namespace {
@@ -65,6 +67,15 @@ Reading<std::vector<GroupFile>> group_files(const Document& programme, const fs:
   return files_listed(programme, path, (*head)["groups"]);
 }
 
+// "" where the file cannot be read: it is told when the group is planned.
+std::string currency_of(const GroupFile& file) {
+  const Reading<Document> season = read_season_file(file.path);
+  const json::json_pointer currency("/season/currency");
+  if (!season || !season->json.contains(currency)) return "";
+  const json& value = season->json[currency];
+  return value.is_string() ? value.get<std::string>() : "";
+}
+
 std::size_t threads_for(const Arguments& arguments) {
   if (arguments.threads) return static_cast<std::size_t>(*arguments.threads);
   return std::max(1U, std::thread::hardware_concurrency());
@@ -86,10 +97,14 @@ class ProgrammeRun {
     auto files = group_files(programme_, path_);
     if (!files) return host_.refuse(files.error());
     files_ = std::move(*files);
-    json names = json::array();
-    for (const GroupFile& file : files_) names.push_back(file.name);
+    json names = json::array(), currencies = json::array();
+    for (const GroupFile& file : files_) {
+      names.push_back(file.name);
+      currencies.push_back(currency_of(file));
+    }
     const ordered_json checked = host_.ask(
-        "programme.check", {{"programme", programme_.json}, {"groups", std::move(names)}});
+        "programme.check",
+        {{"programme", programme_.json}, {"groups", std::move(names)}, {"currencies", currencies}});
     if (!checked.contains("days")) return host_.show(checked, programme_);
     plan_groups_on(checked["days"]);
     return finish();
@@ -100,7 +115,8 @@ class ProgrammeRun {
     if (files_.size() >= worth_a_word)
       host_.remark(host_.words.text("cli.programme.working", {{"n", files_.size()}}));
     planned_ =
-        plan_groups(files_, host_.open_text(), days, threads_for(host_.arguments), host_.words);
+        plan_groups(files_, host_.open_text(), days, threads_for(host_.arguments), host_.words,
+                    host_.arguments.plan_method == "exact" ? &solver_ : nullptr);
     for (std::size_t i = 0; i < planned_.size(); ++i) {
       for (const std::string& line : planned_[i].lines) host_.streams.err << line << "\n";
       if (!planned_[i].plans.is_null()) continue;
@@ -154,6 +170,7 @@ class ProgrammeRun {
   }
 
   Host& host_;
+  solvers::CbcSolver solver_;
   fs::path path_;
   Document programme_;
   std::vector<GroupFile> files_;
@@ -171,6 +188,11 @@ int programme_plan(Host& host) {
   const std::optional<long long>& threads = host.arguments.threads;
   if (threads && (*threads < 1 || *threads > most_threads)) {
     host.streams.err << host.words.text("cli.use.threads") << "\n";
+    return exit_codes::wrong_use;
+  }
+  const std::optional<std::string>& method = host.arguments.plan_method;
+  if (method && *method != "dynamic-programme" && *method != "exact") {
+    host.streams.err << host.words.text("cli.use.programme-method", {{"method", *method}}) << "\n";
     return exit_codes::wrong_use;
   }
   return ProgrammeRun(host).run();

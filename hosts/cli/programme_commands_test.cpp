@@ -92,6 +92,25 @@ TEST_F(ProgrammeCommands, AnyNumberOfThreadsGivesTheSameBytes) {
   }
 }
 
+TEST_F(ProgrammeCommands, TheExactMethodIsNeverWorseAndSaysWhatItDid) {
+  write_groups(1, 2);
+  write("programme.toml", five_visits);
+  Json usual = Json::parse(run({folder(), "--json"}).out);
+  Json exact = Json::parse(run({folder(), "--json", "--method", "exact"}).out);
+  EXPECT_FALSE(usual["proof"].contains("solver"));
+  ASSERT_TRUE(exact["proof"].contains("solver"));
+  const Json& proof = usual["proof"];
+  // All plans that were not within 0.1 % went to the solver, and no other.
+  EXPECT_EQ(exact["proof"]["solver"]["handed_over"].get<int>(),
+            proof["plans"].get<int>() - proof["within_0_1_percent"].get<int>());
+  EXPECT_GE(exact["proof"]["within_0_1_percent"], proof["within_0_1_percent"]);
+  if (exact["proof"]["solver"]["handed_over"] == 0) {
+    exact["proof"].erase("solver");
+    EXPECT_EQ(exact.dump(), usual.dump());
+  }
+  EXPECT_EQ(run({folder(), "--method", "baseline"}).code, 2);
+}
+
 TEST_F(ProgrammeCommands, TheExampleIsPlanned) {
   const Shown shown = run({"examples/programme"});
   EXPECT_TRUE(shown.code == 0 || shown.code == 4) << shown.err;
@@ -125,6 +144,22 @@ TEST_F(ProgrammeCommands, ABadFileIsNamedAndDoesNotStopTheOthers) {
   EXPECT_GT(answer["not_planned"][1]["problems"][0]["line"].get<int>(), 1);
   EXPECT_EQ(answer["groups"].size(), 2u);
   EXPECT_FALSE(answer["sources"].empty());
+}
+
+TEST_F(ProgrammeCommands, TwoMoniesAreRefusedBeforeAnythingIsPlanned) {
+  write_groups(1, 2);
+  const Json practice = read_season_file("examples/practice.toml")->json;
+  Json other = testing::invented_group(practice, 3);
+  other["season"]["currency"] = "ZZZ";
+  other["farms"] = Json::array();  // would be refused when it is planned
+  write("g03.toml", season_toml(other));
+  write("programme.toml", five_visits);
+  const Shown shown = run({folder()});
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_NE(shown.err.find("Group g03 counts in another money than group g01"), std::string::npos)
+      << shown.err;
+  EXPECT_EQ(shown.err.find("g03.toml:"), std::string::npos) << shown.err;
+  EXPECT_EQ(shown.out, "");
 }
 
 TEST_F(ProgrammeCommands, NothingToPlanIsSaidWithItsCure) {

@@ -21,8 +21,10 @@ using nlohmann::ordered_json;
 // One thread's way through the groups.
 class GroupPlanner {
  public:
-  GroupPlanner(const std::string& open, const json& days, const words::Catalogue& words)
-      : days_(days), words_(words) {
+  GroupPlanner(const std::string& open, const json& days, const words::Catalogue& words,
+               const lot_sizing::MipSolver* solver)
+      : days_(days), words_(words), exact_(solver != nullptr) {
+    core_.use_solver(solver);
     core_.call("open", open);
   }
 
@@ -35,7 +37,8 @@ class GroupPlanner {
         planned.lines.push_back(problem_line(problem, words_));
       return planned;
     }
-    const json body{{"group", file.name}, {"season", season->json}, {"days", days_}};
+    json body{{"group", file.name}, {"season", season->json}, {"days", days_}};
+    if (exact_) body["method"] = "exact";
     ordered_json answer = ordered_json::parse(
         core_.call("call", json{{"action", "programme.group"}, {"body", body}}.dump()));
     if (answer.contains("group"))
@@ -59,6 +62,7 @@ class GroupPlanner {
 
   const json& days_;
   const words::Catalogue& words_;
+  bool exact_;
   api::Core core_;
 };
 
@@ -66,11 +70,12 @@ class GroupPlanner {
 
 std::vector<PlannedGroup> plan_groups(const std::vector<GroupFile>& files, const std::string& open,
                                       const json& days, std::size_t threads,
-                                      const words::Catalogue& words) {
+                                      const words::Catalogue& words,
+                                      const lot_sizing::MipSolver* solver) {
   std::vector<PlannedGroup> planned(files.size());
   std::atomic<std::size_t> next{0};
   const auto work = [&] {
-    GroupPlanner planner(open, days, words);
+    GroupPlanner planner(open, days, words, solver);
     for (std::size_t i = next.fetch_add(1); i < files.size(); i = next.fetch_add(1))
       planned[i] = planner.plan(files[i]);
   };

@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/input.h"
+#include "lot_sizing/mip.h"
 
 namespace wheyfield::cli {
 
@@ -27,10 +28,11 @@ struct PlannedGroup {
 };
 
 // `open` is the text of the facade's open; `days` are weekdays as programme.check answers them;
-// `threads` > 0.
+// `threads` > 0. With a `solver`, which is used by all threads at once, the method is exact.
 std::vector<PlannedGroup> plan_groups(const std::vector<GroupFile>& files, const std::string& open,
                                       const nlohmann::json& days, std::size_t threads,
-                                      const words::Catalogue& words);
+                                      const words::Catalogue& words,
+                                      const lot_sizing::MipSolver* solver = nullptr);
 
 // The sources of all of them, each row once.
 nlohmann::ordered_json merged_sources(const std::vector<nlohmann::ordered_json>& lists);

@@ -225,6 +225,46 @@ TEST_F(Preparations, FewHoursOfWorkAreKeptToOnEveryDay) {
   for (const Json& one : tired["problems"])
     if (one["code"] == "season-short") said += one["text"].get<std::string>();
   EXPECT_NE(said.find("More hours of work on the days of handling would help."), std::string::npos);
+  said.clear();
+  for (const Json& one : tired["problems"])
+    if (one["code"] == "preparation-short") said += one["text"].get<std::string>() + "\n";
+  EXPECT_NE(said.find("More hours of work on the days of handling would help."), std::string::npos)
+      << said;
+  season["preparations"][1]["by"] = "2027-03-01";  // before a heap can be ready, whoever works
+  season["labour"]["other_day_hours"] = "20";
+  season["labour"]["meeting_day_hours"] = "20";
+  const Json early = facade.plan(season);
+  EXPECT_GT(early["preparations"][1]["wanted"][0]["short_ml"], 0);
+  EXPECT_EQ(problem(early, "preparation-short").dump().find("More hours of work"),
+            std::string::npos);
+}
+
+TEST_F(Preparations, AHeapIsShownWithTheLeastAndTheMostThatItHolds) {
+  const auto text = [&](const char* action, const Json& body) {
+    const Json answer = facade.ask(action, body);
+    return answer["pages"].dump();
+  };
+  const std::string shown = text("recipe.show", {{"recipe", "compost-heap"}, {"pages", true}});
+  EXPECT_NE(shown.find("a heap below 1,000 L does not heat"), std::string::npos);
+  EXPECT_NE(shown.find("at most 1,500 L"), std::string::npos);
+  EXPECT_EQ(shown.find("make several"), std::string::npos);
+  const auto scaled = [&](const char* make) {
+    return text("recipe.scale", {{"recipe", "compost-heap"}, {"make", make}, {"pages", true}});
+  };
+  EXPECT_EQ(scaled("700 L").find("make several"), std::string::npos);
+  EXPECT_NE(scaled("1000 L").find("This would be 2,000 L in one."), std::string::npos);
+}
+
+TEST_F(Preparations, OnlyRecipesThatThereAreGoIntoTheNotes) {
+  const Json body = {
+      {"recipe", "plant-juce"}, {"amount", "3 L"}, {"by", "2027-04-15"}, {"keeps", "30 days"}};
+  const Json unknown = facade.note("preparation", body);
+  EXPECT_EQ(problem(unknown, "recipe-unknown")["field"], "/body/recipe");
+  EXPECT_NE(problem(unknown, "recipe-unknown").dump().find("plant-juice"), std::string::npos);
+  EXPECT_FALSE(unknown.contains("events"));
+  Json known = body;
+  known["recipe"] = "plant-juice";
+  EXPECT_TRUE(facade.note("preparation", known).contains("events"));
 }
 
 TEST_F(Preparations, MistakesAreNamedWithTheirCure) {
@@ -251,6 +291,9 @@ TEST_F(Preparations, MistakesAreNamedWithTheirCure) {
   wrong["preparations"][2]["by"] = "2027-05-01";
   wrong["preparations"][2]["keeps"] = "60 days";
   refused(wrong, "preparation-keeps-differ", "/preparations/2/keeps");
+  wrong["preparations"][2] = season["preparations"][0];
+  wrong["preparations"][2]["amount"] = "1 L";
+  refused(wrong, "preparation-twice", "/preparations/2/by");
   wrong = season;
   wrong["vessels"].erase(3);
   const Json none = refused(wrong, "no-heap-fits", "/vessels");

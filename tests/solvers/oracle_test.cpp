@@ -125,7 +125,7 @@ TEST(Oracles, TheExactPlanIsNeverWorseAndItsBoundNeverLower) {
   for (const auto& [name, problem] : named_lots()) {
     if (name.rfind("tight-small", 0) != 0) continue;
     const Planned ours = plan(problem);
-    const Planned exact = plan_exact(problem, CbcSolver(), {}, 1e-4, 200);
+    const Planned exact = plan_exact(problem, CbcSolver(), {}, {0.0, 1e-4, 200});
     EXPECT_LE(exact.bill.total(), ours.bill.total()) << name;
     EXPECT_GE(exact.bound, ours.bound) << name;
     EXPECT_LE(exact.bound, exact.bill.total()) << name;
@@ -148,7 +148,7 @@ TEST(Oracles, TheStrongModelOfTinyProblemsCostsWhatTheBestChoiceCosts) {
     const Plan plan = model.plan_of(found.values);
     ASSERT_TRUE(broken_limits(problem, plan).empty()) << seed;
     ASSERT_NEAR(static_cast<double>(bill_of(problem, plan).total()), best, 1e-6) << seed;
-    const Planned exact = plan_exact(problem, CbcSolver(), {}, 0.0);
+    const Planned exact = plan_exact(problem, CbcSolver(), {}, {0.0, 0.0});
     ASSERT_EQ(static_cast<double>(exact.bill.total()), best) << seed;
     ASSERT_LE(static_cast<double>(exact.bound), best) << seed;
     ++compared;

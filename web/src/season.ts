@@ -455,6 +455,7 @@ export interface GroupPlans {
   acres: string;
   now: string;
   days: GroupDay[];
+  with_solver?: boolean;
 }
 
 export interface GroupDay {
@@ -470,6 +471,7 @@ export interface GroupDay {
   made_ml: string;
   needs: GroupNeed[];
   molasses: DatedNeed[];
+  handed_over?: HandedOver;
 }
 
 export interface GroupNeed {
@@ -484,15 +486,23 @@ export interface DatedNeed {
   ml: string;
 }
 
+export interface HandedOver {
+  gap: string;
+  least_short: boolean;
+  better: boolean;
+}
+
 export interface ProgrammeCheck {
   programme: Programme;
   groups: string[];
+  currencies?: string[];
 }
 
 export interface ProgrammeGroup {
   group: string;
   season: Record<string, unknown>;
   days: string[];
+  method?: 'dynamic-programme' | 'exact';
 }
 
 export interface SeasonChange {

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <numeric>
 #include <set>
+#include <utility>
 
 #include "lot_sizing/limits.h"
 #include "lot_sizing/serve.h"
@@ -51,6 +53,7 @@ class ModelWriter {
     for (std::size_t d = 0; d < product.due.size(); ++d) {
       const Due& of = product.due[d];
       short_[r].push_back(column(of.units, static_cast<double>(of.miss), false));
+      m_.missed_.push_back(short_[r].back());
       due[d].emplace_back(short_[r][d], 1.0);
     }
     for (const Lot& lot : product.stock) {
@@ -267,31 +270,130 @@ Plan StrongModel::plan_of(const std::vector<double>& values) const {
   return plan;
 }
 
+double StrongModel::missed_unit() const {
+  double least = unbounded;
+  for (const std::size_t u : missed_) least = std::min(least, mip_.columns[u].cost);
+  return std::isinf(least) ? 1.0 : least;
+}
+
+Mip StrongModel::only_missed() const {
+  Mip mip = mip_;
+  for (MipColumn& column : mip.columns) column.cost = 0.0;
+  for (const std::size_t u : missed_) mip.columns[u].cost = mip_.columns[u].cost / missed_unit();
+  return mip;
+}
+
+Mip StrongModel::only_money(Cost most) const {
+  Mip mip = mip_;
+  MipRow row{-unbounded, static_cast<double>(most) / missed_unit(), {}};
+  for (const std::size_t u : missed_) {
+    row.entries.emplace_back(u, mip_.columns[u].cost / missed_unit());
+    mip.columns[u].cost = 0.0;
+    if (most == 0) mip.columns[u].upper = 0.0;
+  }
+  if (most > 0 && !row.entries.empty()) mip.rows.push_back(std::move(row));
+  return mip;
+}
+
+namespace {
+
+class Exactly {
+ public:
+  Exactly(const Problem& problem, const MipSolver& solver, const Fallback& fallback, Planned plan)
+      : p_(problem),
+        solver_(solver),
+        fallback_(fallback),
+        model_(problem),
+        best_(std::move(plan)) {}
+
+  Planned run() {
+    if (best_.bill.missed > best_.missed_bound) miss_less();
+    // Else a plan that misses more could be cheaper, or less be missed.
+    const bool apart = best_.bill.missed <= best_.missed_bound && money() < whole_miss();
+    apart ? pay_less() : all_at_once();
+    best_.missed_bound = std::max(best_.missed_bound, missed_at_least(p_, best_.bound));
+    return std::move(best_);
+  }
+
+ private:
+  void miss_less() {
+    const double unit = model_.missed_unit();
+    const double missed = static_cast<double>(best_.bill.missed) / unit;
+    const MipResult found =
+        solver_.solve(model_.only_missed(), {missed_gap, fallback_.nodes, missed});
+    take(found);
+    const Cost least = floored(found.bound * unit);
+    const Cost whole = whole_miss();
+    if (whole > 0 && least > best_.missed_bound)
+      best_.missed_bound = std::min(best_.bill.missed, (least + whole - 1) / whole * whole);
+    raise_bound(best_.missed_bound);
+  }
+
+  void pay_less() {
+    const Cost missed = best_.bill.missed;
+    const MipResult found = solver_.solve(
+        model_.only_money(missed), {fallback_.gap, fallback_.nodes, static_cast<double>(money())});
+    take(found);
+    raise_bound(missed + floored(found.bound));
+  }
+
+  void all_at_once() {
+    const auto cost = static_cast<double>(best_.bill.total());
+    const MipResult found = solver_.solve(model_.mip(), {fallback_.gap, fallback_.nodes, cost});
+    take(found);
+    raise_bound(floored(found.bound));
+  }
+
+  Cost money() const { return best_.bill.total() - best_.bill.missed; }
+
+  // What is missed is a multiple of it.
+  Cost whole_miss() const {
+    Cost whole = 0;
+    for (const Product& product : p_.products)
+      for (const Due& due : product.due)
+        if (due.units > 0) whole = std::gcd(whole, due.miss);
+    return whole;
+  }
+
+  void take(const MipResult& found) {
+    if (found.values.empty()) return;
+    Plan plan = model_.plan_of(found.values);
+    if (!broken_limits(p_, plan).empty()) return;
+    const Bill bill = bill_of(p_, plan);
+    if (bill.total() >= best_.bill.total()) return;
+    best_.plan = std::move(plan);
+    best_.bill = bill;
+    best_.method = Method::mixed_integer;
+  }
+
+  // A bound of floating point: a thousandth of the money and a part in a thousand million less.
+  static Cost floored(double bound) {
+    const double safe = std::floor(bound - 1.0 - std::fabs(bound) * 1e-9);
+    return std::isfinite(safe) ? std::max<Cost>(0, static_cast<Cost>(safe)) : 0;
+  }
+
+  void raise_bound(Cost bound) {
+    if (bound <= best_.bound) return;
+    best_.bound = std::min(bound, best_.bill.total());
+    best_.method = Method::mixed_integer;
+  }
+
+  static constexpr double missed_gap = 1e-7;
+
+  const Problem& p_;
+  const MipSolver& solver_;
+  const Fallback& fallback_;
+  StrongModel model_;
+  Planned best_;
+};
+
+}  // namespace
+
 Planned plan_exact(const Problem& problem, const MipSolver& solver, const Effort& effort,
                    const Fallback& fallback) {
   Planned best = plan(problem, effort);
   if (best.gap() <= fallback.good_enough && best.bill.missed <= best.missed_bound) return best;
-  const StrongModel model(problem);
-  const auto cost = static_cast<double>(best.bill.total());
-  const MipResult found = solver.solve(model.mip(), {fallback.gap, fallback.nodes, cost});
-  if (!found.values.empty()) {
-    Plan plan = model.plan_of(found.values);
-    const bool sound = broken_limits(problem, plan).empty();
-    const Bill bill = bill_of(problem, plan);
-    if (sound && bill.total() < best.bill.total()) {
-      best.plan = std::move(plan);
-      best.bill = bill;
-      best.method = Method::mixed_integer;
-    }
-  }
-  // A bound of floating point: a thousandth of the money and a part in a thousand million less.
-  const double safe = std::floor(found.bound - 1.0 - std::fabs(found.bound) * 1e-9);
-  if (std::isfinite(safe) && safe > static_cast<double>(best.bound)) {
-    best.bound = std::min(static_cast<Cost>(safe), best.bill.total());
-    best.method = Method::mixed_integer;
-    best.missed_bound = std::max(best.missed_bound, missed_at_least(problem, best.bound));
-  }
-  return best;
+  return Exactly(problem, solver, fallback, std::move(best)).run();
 }
 
 }  // namespace wheyfield::lot_sizing

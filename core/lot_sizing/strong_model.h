@@ -21,6 +21,12 @@ class StrongModel {
   explicit StrongModel(const Problem& problem);
 
   const Mip& mip() const { return mip_; }
+  // The same with nothing to pay but what is missed, in misses of the cheapest unit; and with all
+  // but that to pay, and no more missed than `most`. A miss costs thousands of times what a plan
+  // does: in one sum the gap that a solver is allowed would hide the money.
+  Mip only_missed() const;
+  Mip only_money(Cost most) const;
+  double missed_unit() const;  // the cost that `only_missed` counts as 1
   // Setups and lots of a solution, rounded to whole units. What serves what is left to serve().
   Plan plan_of(const std::vector<double>& values) const;
 
@@ -33,6 +39,7 @@ class StrongModel {
   Mip mip_;
   std::vector<SetupColumn> setups_;
   std::vector<std::vector<std::size_t>> made_;  // column of what is made: [product][session]
+  std::vector<std::size_t> missed_;             // columns of what is missed
 };
 
 // When a plan goes to the solver, and how far the solver goes.
@@ -43,8 +50,8 @@ struct Fallback {
 };
 
 // The planner's plan; where `fallback` says so, then the solver on the strong model for anything
-// cheaper: the better plan and the better bound. Method mixed_integer where the solver found the
-// plan or proved it.
+// that misses less, if that is open, and once no plan misses less for anything cheaper: the better
+// plan and the better bound. Method mixed_integer where the solver found the plan or proved it.
 Planned plan_exact(const Problem& problem, const MipSolver& solver, const Effort& effort = {},
                    const Fallback& fallback = {});
 

@@ -50,6 +50,11 @@ std::string stands(const Place& place, Milk milk, const Readiness& readiness) {
   return told(standing(milk_step(), place, milk, day, 20.0, readiness));
 }
 
+Place at_pace(Place place, double pace) {
+  place.pace = pace;
+  return place;
+}
+
 TEST(Standing, TheBucketFollowsTheDaysMeanNotItsMiddle) {
   Place place = testing::steady_place("here", 0, 0);
   place.temperature.min = {14};
@@ -66,9 +71,9 @@ TEST(Standing, HoursBecomeWholeDays) {
   EXPECT_EQ(stands(cold, Milk::raw, invented(3)), "3 4 5 13 cool");
   EXPECT_EQ(stands(cold, Milk::heated_cooled, invented(3)), "5 8 10 13 cool");
   // 1.25 times as fast: 48, 76.8 and 96 h.
-  EXPECT_EQ(stands(cold, Milk::raw, invented(3, 1.25)), "2 4 4 13 cool");
+  EXPECT_EQ(stands(at_pace(cold, 1.25), Milk::raw, invented(3)), "2 4 4 13 cool");
   // Half as fast: 480 h are 20 days, ten more than taught, and it keeps three more.
-  EXPECT_EQ(stands(cold, Milk::heated_cooled, invented(3, 0.5)), "10 16 20 23 cool");
+  EXPECT_EQ(stands(at_pace(cold, 0.5), Milk::heated_cooled, invented(3)), "10 16 20 23 cool");
 }
 
 // 30 C raw: 6, 9.6 and 12 h are less than a day. Taught: kept until the 9th day.

@@ -295,8 +295,9 @@ TEST(BatchShow, UnknownContradictedOrPlacelessIsRefusedWithACure) {
   EXPECT_EQ(problem(show(facade, "A2"), "batch-unknown")["severity"], "error");
   facade.note("batch", {{"label", "D1"}, {"vessel", "nowhere"}}, "2027-03-12");
   EXPECT_FALSE(problem(show(facade, "D1"), "batch-place-unknown").is_null());
-  facade.note("batch", {{"label", "D2"}, {"vessel", "A"}, {"recipe", "beer"}}, "2027-03-12");
-  EXPECT_FALSE(problem(show(facade, "D2"), "batch-recipe-unknown").is_null());
+  const Json refused =
+      facade.note("batch", {{"label", "D2"}, {"vessel", "A"}, {"recipe", "beer"}}, "2027-03-12");
+  EXPECT_FALSE(problem(refused, "recipe-unknown").is_null());
   facade.note("batch", {{"label", "D3"}, {"vessel", "A"}, {"recipe", "compost-heap"}},
               "2027-03-12");
   EXPECT_FALSE(problem(show(facade, "D3"), "batch-not-forecast").is_null());

@@ -22,7 +22,6 @@ using nlohmann::json;
 using outcome::failure;
 using outcome::Problems;
 using outcome::Result;
-using outcome::Severity;
 using words::Decimal;
 using words::Values;
 
@@ -327,10 +326,11 @@ void put_view(const View& view, const json& body, Answer& answer) {
 
 // The half of the day that the device's clock shows, when it is that day.
 std::optional<std::string> half_now(const Session& session, const Desk& desk, calendar::Date on) {
+  constexpr std::int64_t a_minute = 60, a_day = 86400;
   if (on != session.today) return std::nullopt;
-  const std::int64_t local = desk.clock + 60 * session.offset_min;
-  const std::int64_t second = ((local % 86400) + 86400) % 86400;
-  return second < 12 * 3600 ? "morning" : "afternoon";
+  const std::int64_t local = desk.clock + a_minute * session.offset_min;
+  const std::int64_t second = ((local % a_day) + a_day) % a_day;
+  return second < a_day / 2 ? "morning" : "afternoon";
 }
 
 // The body of the note: what was said of the look.

@@ -120,6 +120,49 @@ sheet::Page keep_page(const Session& session, const fermentation::StoredMix& mix
   return page;
 }
 
+void put_mix(const fermentation::StoredMix& mix, const Activity& wet, Answer& answer) {
+  answer.fields = {{"litres", rounded(mix.litres, 6)},
+                   {"brix", rounded(mix.brix, 6)},
+                   {"density_kg_l", rounded(mix.density, 6)},
+                   {"sugars_g_l", rounded(mix.sugars, 6)},
+                   {"water_activity",
+                    {{"low", rounded(wet.low, 6)},
+                     {"likely", rounded(wet.likely, 6)},
+                     {"high", rounded(wet.high, 6)}}},
+                   {"preserves", false}};
+}
+
+// 1 where it was not given or is refused.
+double litres_of(const Session& session, const FieldReader& r, const char* name) {
+  const auto volume = r.volume(name);
+  if (!volume) return 1.0;
+  r.refuse_outside(session.data.constant("storage-litres-limits"), "stored-litres-out-of-range",
+                   name, in_litres(*volume));
+  return in_litres(*volume);
+}
+
+AskedMix read_mix(const Session& session, const FieldReader& r) {
+  const double usual = session.data.constant("storage-brix").value;
+  const AskedMix asked{litres_of(session, r, "serum"), litres_of(session, r, "molasses"),
+                       r.number("brix").value_or(usual), r.given("brix")};
+  r.refuse_outside(session.data.constant("storage-brix-limits"), "brix-out-of-range", "brix",
+                   asked.brix);
+  return asked;
+}
+
+std::optional<Bottle> read_bottle(const Session& session, const FieldReader& r) {
+  if (!r.given("bottle")) {
+    if (r.given("headspace")) r.want("bottle");
+    return std::nullopt;
+  }
+  const double size = litres_of(session, r, "bottle");
+  Bottle bottle{size, size * session.data.constant("storage-headspace").value};
+  if (r.given("headspace")) bottle.headspace = litres_of(session, r, "headspace");
+  if (bottle.headspace >= bottle.litres)
+    r.add("headspace-too-large", "headspace", *r.text("headspace"), {{"limit", *r.text("bottle")}});
+  return bottle;
+}
+
 }  // namespace
 
 const Fields& batch_keep_fields() { return keep_fields; }
@@ -129,31 +172,8 @@ Result<Answer> batch_keep(const Session& session, const nlohmann::json& body) {
   Problems problems = check_shape(body, keep_fields, "");
   const FieldReader r(body, "", session.data.units(), problems);
   if (outcome::has_errors(problems)) return outcome::failure(std::move(problems));
-  AskedMix asked;
-  const auto litres = [&](const char* name) {
-    const auto volume = r.volume(name);
-    if (volume)
-      r.refuse_outside(session.data.constant("storage-litres-limits"), "stored-litres-out-of-range",
-                       name, in_litres(*volume));
-    return volume ? in_litres(*volume) : 1.0;
-  };
-  asked.serum = litres("serum");
-  asked.molasses = litres("molasses");
-  asked.brix_measured = r.given("brix");
-  asked.brix = r.number("brix").value_or(session.data.constant("storage-brix").value);
-  r.refuse_outside(session.data.constant("storage-brix-limits"), "brix-out-of-range", "brix",
-                   asked.brix);
-  std::optional<Bottle> bottle;
-  if (r.given("bottle")) {
-    const double size = litres("bottle");
-    bottle = Bottle{size, size * session.data.constant("storage-headspace").value};
-    if (r.given("headspace")) bottle->headspace = litres("headspace");
-    if (bottle->headspace >= bottle->litres)
-      r.add("headspace-too-large", "headspace", *r.text("headspace"),
-            {{"limit", *r.text("bottle")}});
-  } else if (r.given("headspace")) {
-    r.want("bottle");
-  }
+  const AskedMix asked = read_mix(session, r);
+  const std::optional<Bottle> bottle = read_bottle(session, r);
   const auto on = r.date("on").value_or(session.today);
   const auto retest = r.days("test_again");
   if (outcome::has_errors(problems)) return outcome::failure(std::move(problems));
@@ -162,19 +182,11 @@ Result<Answer> batch_keep(const Session& session, const nlohmann::json& body) {
   const Activity wet = activity(data, asked, session);
   const int days = retest.value_or(static_cast<int>(session.data.constant("retest-days").value));
   const Json gas = bottle ? gas_json(data, mix, *bottle) : Json::array();
-  answer.fields = {{"litres", rounded(mix.litres, 6)},
-                   {"brix", rounded(mix.brix, 6)},
-                   {"density_kg_l", rounded(mix.density, 6)},
-                   {"sugars_g_l", rounded(mix.sugars, 6)},
-                   {"water_activity",
-                    {{"low", rounded(wet.low, 6)},
-                     {"likely", rounded(wet.likely, 6)},
-                     {"high", rounded(wet.high, 6)}}},
-                   {"preserves", false},
-                   {"gas", gas},
-                   {"mixed_on", on.iso()},
-                   {"test_again_by", (on + days).iso()},
-                   {"test_again_entered", retest.has_value()}};
+  put_mix(mix, wet, answer);
+  answer.fields["gas"] = gas;
+  answer.fields["mixed_on"] = on.iso();
+  answer.fields["test_again_by"] = (on + days).iso();
+  answer.fields["test_again_entered"] = retest.has_value();
   note_storage(session, answer);
   add_cautions(session, {"gas-pressure", "label-not-food", "test-before-molasses"}, answer);
   if (r.flag("pages"))

@@ -1,6 +1,7 @@
 #include "fermentation/outlook.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <optional>
 
@@ -17,7 +18,8 @@ std::vector<PhBand> band_of(const Hypothesis& batches) {
   for (std::size_t hour = 0; hour < batches.members.front().ph.size(); ++hour) {
     std::fill(weight_at.begin(), weight_at.end(), 0.0);
     for (const Member& member : batches.members)
-      weight_at[static_cast<std::size_t>(member.ph[hour] / band_step + 0.5)] += member.weight;
+      weight_at[static_cast<std::size_t>(std::lround(member.ph[hour] / band_step))] +=
+          member.weight;
     const auto mark = [&](double share) {
       double sum = 0.0;
       std::size_t step = 0;

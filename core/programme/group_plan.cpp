@@ -26,7 +26,7 @@ Worth worth_of(const season::GatheredDemand& gathered, const season::BatchPlan& 
 }
 
 // Nodes of the solver for one plan: the hardest of a thousand groups are near their end then.
-constexpr int most_nodes = 20000;
+constexpr int most_nodes = 2000;
 
 bool open(const season::Turn& turn) {
   const season::Certificate& proven = *turn.plan.certificate;

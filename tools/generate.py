@@ -13,6 +13,7 @@ import subprocess
 import sys
 
 import growth_plot
+import validation_plot
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 WHEYFIELD = ROOT / "build/release/hosts/cli/wheyfield"
@@ -100,6 +101,8 @@ def main():
     lot_sizing = (ROOT / "docs/models/lot-sizing.md").read_text()
     wanted = {
         ROOT / "docs/models/growth.svg": growth_plot.drawn(lot_sizing),
+        ROOT / "docs/models/validation.svg": validation_plot.drawn(
+            (ROOT / "docs/models/fermentation.md").read_text()),
         ROOT / "web/src/season.ts": typescript(schema["types"]),
         ROOT / "docs/formats/fields.md": field_list(schema),
         ROOT / "README.md": with_excerpt((ROOT / "README.md").read_text()),

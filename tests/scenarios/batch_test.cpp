@@ -383,7 +383,7 @@ TEST(BatchRead, BadInputIsAskedAboutAndNothingIsNoted) {
     ASSERT_FALSE(found.is_null()) << c.code << answer["problems"];
     EXPECT_EQ(found["field"], c.field);
     EXPECT_FALSE(answer.contains("events")) << c.code;
-    EXPECT_TRUE(show(facade, "A1")["looks"].empty()) << c.code;
+    EXPECT_TRUE(facade.ask("journal.list", {{"kind", "reading"}})["notes"].empty()) << c.code;
   }
 }
 

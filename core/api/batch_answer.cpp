@@ -198,8 +198,8 @@ std::string chart_of(const ToldBatch& batch, const ChartMarks& marks) {
   if (ready.early && ready.likely && ready.late)
     chart.use = {*ready.early, *ready.likely, *ready.late, w.text("batch.chart-use")};
   if (batch.brew.liquid == fermentation::Liquid::milk)
-    chart.lines.push_back({4.6, w.text("batch.chart-set")});
-  chart.lines.push_back({4.2, w.text("batch.chart-ready")});
+    chart.lines.push_back({batch.outlook.curd_ph, w.text("batch.chart-set")});
+  chart.lines.push_back({batch.outlook.ready_ph, w.text("batch.chart-ready")});
   if (marks.now) chart.marks.push_back({*marks.now, w.text("batch.chart-now")});
   if (marks.look) chart.marks.push_back({*marks.look, w.text("batch.chart-look")});
   chart.y_title = w.text("batch.chart-y");

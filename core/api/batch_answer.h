@@ -25,7 +25,6 @@ struct Began {
 // A batch, asked for or noted, with what was worked out of it.
 struct ToldBatch {
   const Session& session;
-  const recipe::Step& step;
   fermentation::Brew brew;
   double litres = 0.0;
   std::optional<Began> began;

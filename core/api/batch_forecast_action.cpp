@@ -102,7 +102,7 @@ class ForecastRequest {
 
   // Milk and starter as they were said, else as the recipe has them.
   Brew brew(const Stage& stage) const {
-    Brew brew = usual_brew(*stage.recipe, *stage.step);
+    Brew brew = usual_brew(*stage.step);
     brew.milk = r_.text("milk").value_or("raw") == "heated" ? fermentation::Milk::heated
                                                             : fermentation::Milk::raw;
     if (const auto text = r_.text("start")) read_start(*text, brew);
@@ -239,13 +239,8 @@ Result<Answer> batch_forecast(const Session& session, const json& body) {
       *table,
       {*air, fermentation::vessel_hours(table->vessels(), litres), std::nullopt, horizon, brew},
       forecast_seed);
-  const ToldBatch batch{session,
-                        *stage.step,
-                        brew,
-                        litres,
-                        began,
-                        horizon,
-                        fermentation::outlook(ensemble, *table, {})};
+  const ToldBatch batch{session, brew,    litres,
+                        began,   horizon, fermentation::outlook(ensemble, *table, {})};
   note_model(session, *table, answer);
   put_outlook(batch, answer);
   std::optional<OnDay> look;

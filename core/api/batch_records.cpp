@@ -130,7 +130,7 @@ std::string place_of(const Session& session, const nlohmann::json& noted) {
 // Milk and starter as they were noted, the milk else as the vessel's farm does it.
 fermentation::Brew brew_of(const Session& session, const nlohmann::json& noted,
                            const NotedBatch& batch) {
-  fermentation::Brew brew = usual_brew(*batch.recipe, *batch.step);
+  fermentation::Brew brew = usual_brew(*batch.step);
   std::string milk = text_in(noted, "milk");
   const Item* vessel = session.facts.find("vessel", batch.vessel);
   if (milk.empty() && vessel != nullptr) milk = text_in(vessel->body, "milk");
@@ -225,7 +225,6 @@ Result<NotedBatch> noted_batch(const Session& session, const std::string& label,
   set_litres(session, item->body, batch);
   batch.brew = brew_of(session, item->body, batch);
   batch.lost = notes_of(session, "lost", label);
-  batch.made = notes_of(session, "made", label);
   for (const Event* event : notes_of(session, "reading", label)) {
     if (event->on < batch.began)
       leave_out("look-before-batch", *event, problems);
@@ -259,7 +258,7 @@ Result<fermentation::Setting> setting_of(const Session& session, const NotedBatc
       fermentation::vessel_hours(table.vessels(), batch.litres), std::nullopt, horizon, batch.brew};
 }
 
-fermentation::Brew usual_brew(const recipe::Recipe&, const recipe::Step& step) {
+fermentation::Brew usual_brew(const recipe::Step& step) {
   fermentation::Brew brew;
   if (step.sours == "rinse-water") {
     brew.liquid = fermentation::Liquid::rinse_water;

@@ -37,7 +37,6 @@ struct NotedBatch {
   bool litres_noted = false;
   std::vector<NotedLook> looks;             // by time
   std::vector<const journal::Event*> lost;  // notes that it is lost, by order
-  std::vector<const journal::Event*> made;  // notes of what was made of it, by order
 
   double hours_at(calendar::Date day, double hour) const {
     return 24.0 * (day - began) + hour - began_hour;
@@ -75,7 +74,7 @@ outcome::Result<fermentation::Setting> setting_of(const Session& session, const 
 
 // What a recipe puts together in a step that the model speaks of: its liquid, raw milk, and the
 // recipe's own starter in its likely share.
-fermentation::Brew usual_brew(const recipe::Recipe& recipe, const recipe::Step& step);
+fermentation::Brew usual_brew(const recipe::Step& step);
 
 // Of all forecasts: the same batch, the same draws.
 constexpr std::uint64_t forecast_seed = 2027;

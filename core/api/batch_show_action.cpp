@@ -80,7 +80,8 @@ struct View {
 
 const words::Catalogue& words_of(const View& view) { return view.told.session.words; }
 
-// The hour to which the batch has come: that of the last look of today, else this moment's.
+// The hour to which the batch has come: this morning's, or that of its last look where that is
+// later.
 double hours_now(const Session& session, const NotedBatch& batch) {
   const double morning = session.data.constant("morning-hour").value;
   double now = std::max(0.0, batch.hours_at(session.today, morning));
@@ -125,7 +126,6 @@ Result<View> view_of(const Session& session, NotedBatch batch, Answer& answer) {
   const auto speed = place_speed(session, batch.place, batch.label, *table, answer);
   fermentation::Ensemble ensemble(*table, *setting, forecast_seed);
   ToldBatch told{session,
-                 *batch.step,
                  setting->brew,
                  batch.litres,
                  Began{batch.began, batch.began_hour},
@@ -237,6 +237,7 @@ sheet::Page page_of(const View& view) {
   if (!batch.looks.empty()) page.heading(w.text("batch.looks"));
   looks_table(view, page);
   page.text(basis_text(view.told));
+  if (!batch.litres_noted) page.text(w.text("batch.litres-assumed"));
   if (view.neighbours > 0) page.text(w.text("batch.neighbours", {{"n", view.neighbours}}));
   page.text(w.text(batch.hour_noted ? "batch.began" : "batch.began-hour-assumed",
                    {{"day", batch.began}, {"hour", Decimal{batch.began_hour, 0}}}));
@@ -305,6 +306,7 @@ void put_view(const View& view, const json& body, Answer& answer) {
   answer.fields["began"] = {
       {"on", batch.began.iso()}, {"hour", batch.began_hour}, {"hour_noted", batch.hour_noted}};
   answer.fields["litres"] = batch.litres;
+  answer.fields["litres_noted"] = batch.litres_noted;
   answer.fields["standing"] = standing_word(view.standing);
   answer.fields["text"] = standing_text(view);
   put_outlook(view.told, answer);

@@ -228,6 +228,8 @@ Result<WorkedPlan> worked_plan(const Session& session, SoundSeason sound,
   if (!own_shopping) return failure(own_shopping.error());
   if (rests_on_own_yields(sound.own))
     used.note(session.data.constant("yield-place-share").origin, "yield-place-share");
+  if (!sound.paces.empty())
+    used.note(session.data.constant("speed-to-pace").origin, "speed-to-pace");
   for (const reference_data::Equipment& e : session.data.equipment())
     used.note(e.origin, "item." + e.item);
   for (const char* id : {"cup-volume", "heated-milk-slower", "cap-half-step", "dose-tolerance"})

@@ -62,6 +62,8 @@ Outlook outlook(Ensemble& batch, const ParameterTable& table, const std::vector<
                 const PlaceSpeed* place) {
   const double curd = table.row("curd-ph").value;
   Outlook told;
+  told.curd_ph = curd;
+  told.ready_ph = table.row("ready-ph").value;
   batch.learn({}, place);
   told.set_at_first = hours_to(batch.usual(), curd);
   told.gone = hours_by(batch.usual(), curd, table.row("lost-share").value);
@@ -70,7 +72,7 @@ Outlook outlook(Ensemble& batch, const ParameterTable& table, const std::vector<
   told.failing = 1.0 - usual.chance;
   if (const auto unset = seen_unset(readings)) usual = still_unset(usual, curd, *unset);
   told.set = hours_to(usual, curd);
-  told.ready = hours_to(usual, table.row("ready-ph").value);
+  told.ready = hours_to(usual, told.ready_ph);
   told.sour = hours_to(usual, table.row("sour-ph").value);
   told.band = band_of(told.failing > 0.5 ? batch.failing() : usual);
   return told;

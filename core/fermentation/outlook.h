@@ -19,6 +19,8 @@ struct PhBand {
 };
 
 struct Outlook {
+  double curd_ph = 0.0;        // row curd-ph
+  double ready_ph = 0.0;       // row ready-ph
   HourWindow set;              // hours to curd-ph
   HourWindow ready;            // hours to ready-ph
   HourWindow sour;             // hours to sour-ph

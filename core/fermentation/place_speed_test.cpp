@@ -105,6 +105,26 @@ TEST(FermentationPlaceSpeed, AFailingBatchTellsNothing) {
   EXPECT_EQ(place.batches(), 1);
 }
 
+// The planner divides hours by speed to the power of the row speed-to-pace, which was worked out
+// so.
+TEST(FermentationPlaceSpeed, HoursFallWithThePowerOfSpeedThatThePlannerTakes) {
+  const auto& power = testing::bundle().constant("speed-to-pace");
+  for (const double celsius : {15.0, 20.0, 25.0, 30.0}) {
+    const Setting setting{Air::constant(celsius), 6.0};
+    const auto hours = [&](double z) {
+      Deviates deviates{};
+      of(deviates, Differs::speed) = z;
+      return *hours_to(course(batch_of(place_table(), deviates), setting), 4.2);
+    };
+    for (const double z : {-1.0, 1.0}) {
+      const double speed = z * place_table().row("speed").spread;  // its logarithm
+      const double found = std::log(hours(0.0) / hours(z)) / speed;
+      EXPECT_GE(found, power.low) << celsius << " " << z;
+      EXPECT_LE(found, power.high) << celsius << " " << z;
+    }
+  }
+}
+
 // Places of the model's own world, each with a speed of its own and five batches read twice by half
 // unit strips: how well is the first forecast before it is read, and how well the fifth?
 TEST(FermentationPlaceSpeed, TheFifthBucketIsForecastBetterThanTheFirst) {

@@ -139,8 +139,14 @@ void Connection::roll_back() {
 }
 
 Result<void> Connection::empty_wal() {
-  return checked(sqlite3_wal_checkpoint_v2(database_.get(), "main", SQLITE_CHECKPOINT_TRUNCATE,
-                                           nullptr, nullptr));
+  constexpr int patience_ms = 5000, pause_ms = 10;
+  int code = SQLITE_BUSY;
+  for (int waited = 0; (code & 0xff) == SQLITE_BUSY && waited < patience_ms; waited += pause_ms) {
+    if (waited > 0) sqlite3_sleep(pause_ms);
+    code = sqlite3_wal_checkpoint_v2(database_.get(), "main", SQLITE_CHECKPOINT_TRUNCATE, nullptr,
+                                     nullptr);
+  }
+  return checked(code);
 }
 
 }  // namespace wheyfield::store

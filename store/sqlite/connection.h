@@ -57,7 +57,8 @@ class Connection {
 
   // Ends a transaction that is still open, without keeping it.
   void roll_back();
-  // Moves what stands in the -wal file into the main file and cuts the -wal file to nothing.
+  // Moves what stands in the -wal file into the main file and cuts the -wal file to nothing. While
+  // another program does the same it waits, which SQLite's own waiting does not cover.
   outcome::Result<void> empty_wal();
 
   bool read_only() const { return sqlite3_db_readonly(database_.get(), "main") == 1; }

@@ -244,6 +244,33 @@ TEST_F(SqliteFile, BlankingWhileAnotherAppendsLosesNothing) {
   EXPECT_TRUE((*log)->verify());
 }
 
+// Both write the file anew and empty the same -wal file: neither is told "busy", and neither takes
+// the other's notes for cleaned away.
+TEST_F(SqliteFile, TwoThatBlankAtOnceBothEndAndLeaveNoTrace) {
+  constexpr std::int64_t notes = 40;
+  {
+    auto log = open_sqlite_log(path);
+    ASSERT_TRUE(log) << told(log);
+    append_all(**log, entries_of("KOBO", 1, notes));
+    append_all(**log, entries_of("TANO", 1, notes));
+  }
+  const auto blank_all = [this](const std::string& device) {
+    auto log = open_sqlite_log(path);
+    ASSERT_TRUE(log) << told(log);
+    for (std::int64_t counter = 1; counter <= notes; ++counter) {
+      const auto done = (*log)->blank({blanked(device, counter)});
+      EXPECT_TRUE(done) << told(done);
+    }
+  };
+  std::thread beside(blank_all, "TANO");
+  blank_all("KOBO");
+  beside.join();
+  EXPECT_EQ(bytes_of(path).find("seen at"), std::string::npos);
+  tamper(path,
+         "CREATE TEMP TABLE none_left(work TEXT CHECK(work IS NULL));"
+         "INSERT INTO none_left SELECT work FROM owed");
+}
+
 TEST_F(SqliteFile, AStoreThatIsHeldByAnotherProgramIsBusyNotBroken) {
   make_one();
   sqlite3* other = nullptr;

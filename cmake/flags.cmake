@@ -8,7 +8,7 @@ endif()
 
 set(CMAKE_CXX_FLAGS_RELEASE "-O3 -DNDEBUG")
 set(CMAKE_CXX_FLAGS_ASAN
-    "-O0 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer")
+    "-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer")
 set(CMAKE_CXX_FLAGS_FUZZ "-O1 -g1 -fsanitize=fuzzer-no-link,address,undefined \
 -fno-sanitize-recover=all -fno-omit-frame-pointer")
 

@@ -44,6 +44,8 @@ KEYS = {
     "soak": "crop group hours water |",
     "fermentation": "id value law unit kind source page note | spread litres",
     "quality": "stage sign verdict causes action overrides kind source page note |",
+    "removal": "crop part | n p2o5 k2o p k from_air",
+    "contents": "id moisture n p k | release",
     "readiness": "liquid state ph celsius kind source page note | early likely late",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
@@ -92,7 +94,7 @@ SHAPE_KEYS = {
 TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
                "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation", "readiness", "quality")
+          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "contents")
 
 
 def is_number(value):
@@ -333,6 +335,26 @@ class Checker:
             good = isinstance(row[name], dict) and row[name].get("unit") == unit
             self.want(good, f"{key}.{name}.unit", f"must be {unit}")
 
+    def numbers(self, row, key, units):
+        """Members that are numbers, each in its unit; those left out were looked at before."""
+        for name, unit in units.items():
+            if name not in row:
+                continue
+            self.number(row[name], f"{key}.{name}")
+            good = isinstance(row[name], dict) and row[name].get("unit") == unit
+            self.want(good, f"{key}.{name}.unit", f"must be {unit}")
+
+    def removal(self, row, key):
+        self.want(row["crop"] in {crop.get("id") for crop in self.tables["crops"]}, key, "no such crop")
+        for oxide, element in (("p2o5", "p"), ("k2o", "k")):
+            one = (oxide in row) != (element in row)
+            self.want(one, f"{key}.{oxide}", f"either {oxide} or {element}")
+        self.numbers(row, key, {**dict.fromkeys(("n", "p2o5", "k2o", "p", "k"), "kg/t"), "from_air": "1"})
+
+    def contents(self, row, key):
+        self.numbers(row, key, {**dict.fromkeys("npk", "% dry"), "moisture": "%", "release": "1"})
+        self.want(f"nutrients.{row['id']}" in self.words, f"{key}.id", "has no words in words/en.po")
+
     def fermentation(self, row, key):
         self.origin(row, key)
         self.want(is_number(row["value"]), f"{key}.value", "not a number")
@@ -526,6 +548,8 @@ class Checker:
         self.rows("fermentation", self.fermentation)
         self.rows("quality", self.quality, ident="sign")
         self.unique([f"{row.get('stage')}/{row.get('sign')}" for row in self.tables["quality"]], "sign")
+        self.rows("removal", self.removal, ident="crop")
+        self.rows("contents", self.contents)
         self.rows("readiness", self.readiness, ident="state")
         self.curves = self.readiness_order()
         for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation"):

@@ -9,6 +9,7 @@
 #include "api/fields.h"
 #include "api/group_fields.h"
 #include "api/journal_answer.h"
+#include "api/nutrients_fields.h"
 #include "api/programme_fields.h"
 #include "api/recorded_values.h"
 #include "api/session.h"
@@ -206,6 +207,7 @@ const std::vector<Action>& actions() {
       {"journal.table", journal_table, &journal_table_fields()},
       {"journal.unpack", journal_unpack, &journal_unpack_fields()},
       {"journal.verify", journal_verify},
+      {"nutrients.balance", nutrients_balance, &nutrients_balance_fields()},
       {"programme.assign", programme_assign, &programme_assign_fields()},
       {"programme.check", programme_check, &programme_check_fields()},
       {"programme.group", programme_group, &programme_group_fields()},

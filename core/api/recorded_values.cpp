@@ -16,30 +16,38 @@ class Filling {
  public:
   Filling(const Session& session, json body, const json& farm)
       : session_(session), farm_(farm), body_(std::move(body)) {
-    const Item* season = session.facts.find("season", "");
-    if (season != nullptr) fill("strength", season->body, "strength");
     const std::string of_field =
         text_in(farm, "code") + "/" + text_in(body_, "crop") + "/" + text_in(body_, "nth");
     field_ = session.facts.find("field", of_field);
   }
 
   void mix() {
+    strength();
     const bool tank = text_in(farm_, "method") == "knapsack" && !text_in(farm_, "sprayer").empty();
     fill("water", farm_, tank ? "sprayer" : "can");
     fill("cap", farm_, "cap");
   }
   void sprayer() {
+    strength();
     fill("tank", farm_, "sprayer");
     fill("cap", farm_, "cap");
   }
-  void plot() { fill("rate", farm_, "mix_rate"); }
+  void plot() {
+    strength();
+    fill("rate", farm_, "mix_rate");
+  }
   void soak() {
+    strength();
     if (field_ == nullptr) return;
     fill("seed_is", field_->body, "seed");
     fill("mass", field_->body, "seed_mass");
     fill("sowing", field_->body, "sowing");
   }
+  void balance() {
+    if (field_ != nullptr) fill("area", field_->body, "area");
+  }
   void harvest() {
+    strength();
     const Event* use = latest_use();
     if (use == nullptr) return;
     if (!body_.contains("last_use")) body_["last_use"] = use->on.iso();
@@ -58,6 +66,12 @@ class Filling {
   void fill(const char* member, const json& from, const char* recorded) {
     const auto value = from.find(recorded);
     if (!body_.contains(member) && value != from.end()) body_[member] = *value;
+  }
+
+  // The season's.
+  void strength() {
+    const Item* season = session_.facts.find("season", "");
+    if (season != nullptr) fill("strength", season->body, "strength");
   }
 
   // By the day it was done; nothing was put on in a use noted as none.
@@ -85,11 +99,9 @@ class Filling {
 outcome::Result<std::optional<json>> with_recorded(const Session& session, std::string_view action,
                                                    const json& body) {
   static const std::map<std::string_view, void (Filling::*)()> ways{
-      {"dose.mix", &Filling::mix},
-      {"dose.sprayer", &Filling::sprayer},
-      {"dose.plot", &Filling::plot},
-      {"dose.soak", &Filling::soak},
-      {"dose.harvest", &Filling::harvest}};
+      {"dose.mix", &Filling::mix},         {"dose.sprayer", &Filling::sprayer},
+      {"dose.plot", &Filling::plot},       {"dose.soak", &Filling::soak},
+      {"dose.harvest", &Filling::harvest}, {"nutrients.balance", &Filling::balance}};
   const auto way = ways.find(action);
   const std::string code = text_in(body, "farm");
   if (way == ways.end() || code.empty()) return std::nullopt;

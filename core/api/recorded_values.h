@@ -16,6 +16,7 @@ namespace wheyfield::api {
 //   dose.sprayer  tank, cap, strength
 //   dose.plot     rate, strength
 //   dose.soak     seed_is, mass, sowing of the farm's field of `crop`, strength
+//   nutrients.balance  area of the farm's field of `crop`
 //   dose.harvest  last_use, on, method of the latest use noted on that field, strength
 // Nothing for an action or a body without `farm`. What the journal does not know stays missing, and
 // the action asks for it. Error: farm-not-recorded.

@@ -96,6 +96,7 @@ outcome::Result<Answer> dose_harvest(const Session&, const nlohmann::json& body)
 outcome::Result<Answer> dose_mix(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_plot(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_soak(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> nutrients_balance(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> dose_sprayer(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> group_meeting(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> group_members(const Session&, const nlohmann::json& body);

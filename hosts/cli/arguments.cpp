@@ -49,6 +49,7 @@ class CommandLine {
     programme();
     crop();
     dose();
+    nutrients();
     batch();
     recipe();
     journal();
@@ -139,6 +140,10 @@ class CommandLine {
     CLI::App& dose = noun("dose");
     for (const char* name : {"mix", "sprayer", "bucket", "area", "soak", "harvest", "plot"})
       fields(verb(dose, name), *api::fields_of(std::string("dose.") + name));
+  }
+
+  void nutrients() {
+    fields(verb(noun("nutrients"), "balance"), *api::fields_of("nutrients.balance"));
   }
 
   void batch() {

@@ -87,6 +87,7 @@ TEST_F(CommandLine, EveryHelpStartsWithExamples) {
                                              {"dose", "soak"},
                                              {"dose", "harvest"},
                                              {"dose", "plot"},
+                                             {"nutrients", "balance"},
                                              {"recipe", "list"},
                                              {"recipe", "show"},
                                              {"recipe", "scale"},

@@ -18,7 +18,7 @@ int batch_show(Host& host);
 int crop_list(Host& host);
 int crop_onset(Host& host);
 int crop_windows(Host& host);
-int dose(Host& host);  // every verb of dose
+int dose(Host& host);  // every verb of dose, and nutrients balance
 int group_meeting(Host& host);
 int group_members(Host& host);
 int journal_add(Host& host);

@@ -46,6 +46,21 @@ TEST(DoseCommands, EveryDeclaredFieldIsAnOptionWithWordsAndEveryKindHasAWord) {
   }
 }
 
+TEST(DoseCommands, NutrientsBalanceAsItIsTyped) {
+  const Shown shown = run({"nutrients", "balance", "--crop", "maize", "--area", "0.25 acre",
+                           "--harvest", "300 kg", "--compost", "500 kg"});
+  EXPECT_EQ(shown.code, exit_codes::fine) << shown.err;
+  EXPECT_TRUE(has(shown.out, "300 kg of maize from 1,012 m2: 2.97 t a hectare.")) << shown.out;
+  EXPECT_TRUE(has(shown.out, "Compost, 500 kg, brings")) << shown.out;
+  EXPECT_EQ(shown.out.find('['), std::string::npos) << shown.out;  // no [missing.key]
+  const Shown without = run({"nutrients", "balance", "--crop", "maize", "--harvest", "300 kg"});
+  EXPECT_EQ(without.code, exit_codes::wrong_use);
+  EXPECT_TRUE(has(without.out, "--area")) << without.out;
+  const Shown json = run(
+      {"nutrients", "balance", "--crop", "maize", "--area", "1 ha", "--harvest", "3 t", "--json"});
+  EXPECT_FALSE(Json::parse(json.out).contains("pages"));
+}
+
 TEST(DoseCommands, AnOptionOfAListIsGivenAgainForEachRun) {
   const Shown shown = run({"dose", "sprayer", "--by", "area", "--plot", "100 m2", "--run", "2 L",
                            "--run=2.1 L", "--run", "2 L", "--strength", "1:500", "--json"});

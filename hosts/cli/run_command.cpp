@@ -39,6 +39,7 @@ int run_command(Host& host) {
       {"journal strike", journal_strike},
       {"journal take", journal_take},
       {"journal verify", journal_verify},
+      {"nutrients balance", dose},
       {"programme plan", programme_plan},
       {"recipe list", recipe_list},
       {"recipe show", recipe_show},

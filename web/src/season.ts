@@ -400,6 +400,19 @@ export interface JournalUnpack {
   text: string;
 }
 
+export interface NutrientBalance {
+  crop: string;
+  area: string;
+  harvest: string;
+  compost?: string;
+  manure?: string;
+  manure_is?: 'cattle-manure' | 'sheep-goat-manure' | 'layer-manure' | 'broiler-litter';
+  serum?: string;
+  farm?: string;
+  nth?: string;
+  pages?: boolean;
+}
+
 export interface ProgrammeAssign {
   programme: Programme;
   groups: GroupPlans[];

@@ -60,9 +60,10 @@ double lactic_acid(const MilkBuffer& buffer, double ph) {
 AcidCurve::AcidCurve(const MilkBuffer& buffer) {
   const Balance balance(buffer);
   const double lactic = std::pow(10.0, buffer.lactic_pka);
-  for (std::size_t i = 0; i < acid_.size(); ++i) {
+  const double richer = std::pow(10.0, (buffer.ph0 - lowest) / (points - 1));
+  double protons = std::pow(10.0, -buffer.ph0);
+  for (std::size_t i = 0; i < acid_.size(); ++i, protons *= richer) {
     ph_[i] = buffer.ph0 + (lowest - buffer.ph0) * static_cast<double>(i) / (points - 1);
-    const double protons = std::pow(10.0, -ph_[i]);
     const Uptake at = balance.at(protons);
     const double bound = lactic * protons;
     acid_[i] = at.acid * (1.0 + bound);
@@ -79,6 +80,11 @@ AcidCurve::AcidCurve(const MilkBuffer& buffer) {
     while (acid_[at + 1] * marks_per_acid_ <= static_cast<double>(mark)) ++at;
     before_[mark] = static_cast<std::uint8_t>(at);
   }
+}
+
+double AcidCurve::acid_per_ph(double above) const {
+  const auto end = std::find_if(ph_.begin(), ph_.end(), [&](double ph) { return ph <= above; });
+  return acid_[static_cast<std::size_t>(end - ph_.begin())] / (ph_.front() - *end);
 }
 
 double AcidCurve::ph(double lactic) const {

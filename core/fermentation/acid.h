@@ -43,6 +43,9 @@ class AcidCurve {
   explicit AcidCurve(const MilkBuffer& buffer);
   // P >= 0 [mmol/L]; beyond the table's end the pH stays at `lowest`.
   double ph(double lactic) const;
+  // Acid that moves the pH by one, on average from the start down to `above` [mmol/L], with
+  // lowest < above < pH0.
+  double acid_per_ph(double above) const;
 
  private:
   static constexpr int points = 97;

@@ -1,6 +1,7 @@
 #include "fermentation/air.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 
 #include "weather/diurnal.h"
@@ -38,6 +39,10 @@ double Air::half_hour(int day, int half) const {
   const int last = static_cast<int>(days_.size()) - 1;
   return days_[static_cast<std::size_t>(std::clamp(first_ + day, 0, last))]
               [static_cast<std::size_t>(half)];
+}
+
+double Air::first_corner() const {
+  return (std::floor(first_hour_ / between_corners) + 1.0) * between_corners - first_hour_;
 }
 
 double Air::at(double hours) const {

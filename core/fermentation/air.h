@@ -27,6 +27,11 @@ class Air {
   // [C], `hours` >= 0 since the batch began.
   double at(double hours) const;
 
+  // Where its straight lines meet [h since the batch began]: at first_corner(), in (0, 0.5], and
+  // every between_corners from there on.
+  static constexpr double between_corners = 0.5;
+  double first_corner() const;
+
  private:
   struct Day {
     double min;

@@ -9,8 +9,8 @@
 //   dS/dt     = -dP/dt / (4 yield)
 //   HL        = P / (1 + 10^(pH - 3.86)),  pH = pH(P), acid.h;  P(0): acid of the starter
 // fast: lactococci, which stop near pH 4.2; tolerant: lactobacilli, slow and sour. Laws: growth.h;
-// acid made after Luedeking and Piret. Integrated by the classical Runge-Kutta method of fourth
-// order with a fixed step, the same on every machine.
+// acid made after Luedeking and Piret. Integrated by the method of Dormand and Prince with steps
+// that are powers of two of an hour, chosen by its own estimate of its error; T exactly (warmth.h).
 //
 // Holds for 12 to 35 C and pH 4.2 and above; below it describes and is not validated. Yeasts,
 // moulds, gas and rising pH are not in it. Not for strained serum. Says nothing of safety.
@@ -72,11 +72,22 @@ struct Moment {
   double tolerant;  // [1/mL]
 };
 
-inline constexpr double usual_step = 0.5;  // [h]
+inline constexpr double usual_tolerance = 1e-6;  // of a step: ln [1/mL], and about as much pH
 
-// The batch at 0, step, 2 step .. up to the horizon (whole steps).
-std::vector<Moment> course(const BatchModel& batch, const Setting& setting,
-                           double step = usual_step);
+// The batch at 0, `every`, 2 `every` .. up to the horizon (whole ones) [h]; `every` > 0. A longer
+// horizon changes nothing before it. `tolerance` > 0 of a step.
+std::vector<Moment> course(const BatchModel& batch, const Setting& setting, double every = 0.5,
+                           double tolerance = usual_tolerance);
+
+// pH and temperature alone, at 0, 1, 2 .. h: the same numbers.
+struct HourlyCourse {
+  std::vector<double> ph;
+  std::vector<double> celsius;
+};
+HourlyCourse hourly_course(const BatchModel& batch, const Setting& setting);
+
+// How many times the equations were called for it.
+int calls_of(const BatchModel& batch, const Setting& setting);
 
 // Hours to the first moment at or below `ph`, on a straight line between moments; none: not within
 // the horizon.

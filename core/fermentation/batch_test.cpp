@@ -248,17 +248,17 @@ TEST(FermentationBatch, ThePhNeverRisesAndTheAcidIsTheSugarThatIsGone) {
   }
 }
 
-TEST(FermentationBatch, HalfTheStepChangesThePhByLessThanOneTenThousandth) {
+TEST(FermentationBatch, HalfTheToleranceChangesThePhByLessThanOneTenThousandth) {
   for (const auto& air : {Air::constant(12), Air::constant(20), Air::constant(25),
                           Air::constant(30), Air::constant(35), Air::daily(14, 28, 8)}) {
-    const auto coarse = course(medians(), in(air), usual_step);
-    const auto fine = course(medians(), in(air), usual_step / 2);
+    const auto coarse = course(medians(), in(air));
+    const auto fine = course(medians(), in(air), 0.5, usual_tolerance / 2);
     for (std::size_t i = 0; i < coarse.size(); ++i)
-      ASSERT_NEAR(coarse[i].ph, fine[2 * i].ph, 1e-4) << coarse[i].hours;
+      ASSERT_NEAR(coarse[i].ph, fine[i].ph, 1e-4) << coarse[i].hours;
   }
 }
 
-TEST(FermentationBatch, HalfTheStepChangesThePhOfDrawnBatchesAndOtherBrewsAsLittle) {
+TEST(FermentationBatch, HalfTheToleranceChangesThePhOfDrawnBatchesAndOtherBrewsAsLittle) {
   const Brew brews[] = {{},
                         {Liquid::milk, Milk::heated, Starter::rinse_water, usual_share},
                         {Liquid::milk, Milk::raw, Starter::none, 0.0},
@@ -270,11 +270,26 @@ TEST(FermentationBatch, HalfTheStepChangesThePhOfDrawnBatchesAndOtherBrewsAsLitt
     for (double& each : z) each = standard_normal(stream);
     const BatchModel batch = batch_of(rows(), z, brews[i % 5]);
     const Setting setting = in(i % 2 ? Air::constant(20) : Air::daily(14, 28, 8));
-    const auto coarse = course(batch, setting, usual_step);
-    const auto fine = course(batch, setting, usual_step / 2);
+    const auto coarse = course(batch, setting);
+    const auto fine = course(batch, setting, 0.5, usual_tolerance / 2);
     for (std::size_t at = 0; at < coarse.size(); ++at)
-      ASSERT_NEAR(coarse[at].ph, fine[2 * at].ph, 1e-4) << i << " at " << coarse[at].hours;
+      ASSERT_NEAR(coarse[at].ph, fine[at].ph, 1e-4) << i << " at " << coarse[at].hours;
   }
+}
+
+TEST(FermentationBatch, ALongerHorizonAndOtherHoursChangeNothing) {
+  Setting setting = in(Air::daily(14, 28, 8));
+  const auto whole = course(medians(), setting);
+  const HourlyCourse hourly = hourly_course(medians(), setting);
+  ASSERT_EQ(hourly.ph.size(), 241u);
+  for (std::size_t hour = 0; hour <= 240; ++hour) {
+    ASSERT_EQ(hourly.ph[hour], whole[2 * hour].ph) << hour;
+    ASSERT_EQ(hourly.celsius[hour], whole[2 * hour].celsius) << hour;
+  }
+  setting.horizon = 37;
+  const auto part = course(medians(), setting);
+  ASSERT_EQ(part.size(), 75u);
+  for (std::size_t i = 0; i < part.size(); ++i) ASSERT_EQ(part[i].ph, whole[i].ph) << i;
 }
 
 TEST(FermentationBatch, APhThatIsNeverReachedHasNoHours) {

@@ -15,7 +15,6 @@ namespace wheyfield::fermentation {
 namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
-constexpr int steps_an_hour = 2;
 constexpr int moves = 3;               // of each member at each step of raising the readings
 constexpr std::size_t fresh_part = 4;  // a fresh member for so many
 constexpr double move_part = 0.4;
@@ -151,15 +150,8 @@ Member Ensemble::run(const Deviates& z, bool failing, double hours) const {
       failing ? failing_batch_of(table_, z, setting_.brew) : batch_of(table_, z, setting_.brew);
   Setting setting = setting_;
   setting.horizon = hours;
-  const std::vector<Moment> moments = course(batch, setting, 1.0 / steps_an_hour);
-  Member member{z, {}, {}, 0.0};
-  member.ph.reserve(moments.size() / steps_an_hour + 1);
-  member.celsius.reserve(moments.size() / steps_an_hour + 1);
-  for (std::size_t i = 0; i < moments.size(); i += steps_an_hour) {
-    member.ph.push_back(moments[i].ph);
-    member.celsius.push_back(moments[i].celsius);
-  }
-  return member;
+  HourlyCourse hourly = hourly_course(batch, setting);
+  return {z, std::move(hourly.ph), std::move(hourly.celsius), 0.0};
 }
 
 // Up to here a member must be run for its likelihood.

@@ -23,15 +23,32 @@ Equations::Equations(const BatchModel& batch, const Setting& setting)
       tau_(setting.vessel_hours * batch.vessel_pace) {}
 
 void Equations::operator()(const State& now, State& change, double hours) const {
-  const double ph = curve_.ph(now[lactic]);
-  const double undissociated = now[lactic] * undissociated_share(ph, batch_.limits_pka);
-  const double sugar = std::max(0.0, now[lactose]);
+  Inner inner{};
+  work({now[lag], now[ln_fast], now[ln_tolerant], now[lactic]}, now[temperature], now[lactose],
+       inner);
+  change = {(setting_.air.at(hours) + batch_.air_offset - now[temperature]) / tau_,
+            inner[0],
+            inner[1],
+            inner[2],
+            inner[3],
+            -inner[3] / (4.0 * batch_.yield)};
+}
+
+double Equations::lactose_left(double lactic) const {
+  return batch_.lactose - (lactic - batch_.lactic) / (4.0 * batch_.yield);
+}
+
+void Equations::work(const Inner& now, double celsius, double lactose, Inner& change) const {
+  const auto& [lag, ln_fast, ln_tolerant, lactic] = now;
+  const double ph = curve_.ph(lactic);
+  const double undissociated = lactic * undissociated_share(ph, batch_.limits_pka);
+  const double sugar = std::max(0.0, lactose);
   const double fed = sugar / (batch_.half + sugar);
-  const double awake = 1.0 / (1.0 + std::exp(-now[lag]));
-  const double fast = std::exp(now[ln_fast]);
-  const double tolerant = std::exp(now[ln_tolerant]);
-  const double warm_fast = temperature_share(now[temperature], batch_.fast.temperature);
-  const double warm_tolerant = temperature_share(now[temperature], batch_.tolerant.temperature);
+  const double awake = 1.0 / (1.0 + std::exp(-lag));
+  const double fast = std::exp(ln_fast);
+  const double tolerant = std::exp(ln_tolerant);
+  const double warm_fast = temperature_share(celsius, batch_.fast.temperature);
+  const double warm_tolerant = temperature_share(celsius, batch_.tolerant.temperature);
   const auto work = [&](const Population& kind, double warm, double cells, double brake) {
     const double growth = batch_.speed * kind.rate * warm * ph_share(ph, kind.ph) *
                           acid_share(undissociated, kind.growth_limit) * awake * brake * fed;
@@ -42,13 +59,9 @@ void Equations::operator()(const State& now, State& change, double hours) const 
       work(batch_.fast, warm_fast, fast, 1.0 - (fast + tolerant) / batch_.fast.most);
   const Work of_tolerant =
       work(batch_.tolerant, warm_tolerant, tolerant, 1.0 - tolerant / batch_.tolerant.most);
-  change[temperature] = (setting_.air.at(hours) + batch_.air_offset - now[temperature]) / tau_;
-  change[lag] =
-      batch_.speed * std::max(batch_.fast.rate * warm_fast, batch_.tolerant.rate * warm_tolerant);
-  change[ln_fast] = of_fast.growth;
-  change[ln_tolerant] = of_tolerant.growth;
-  change[lactic] = batch_.acid_speed * (of_fast.acid + of_tolerant.acid);
-  change[lactose] = -change[lactic] / (4.0 * batch_.yield);
+  change = {
+      batch_.speed * std::max(batch_.fast.rate * warm_fast, batch_.tolerant.rate * warm_tolerant),
+      of_fast.growth, of_tolerant.growth, batch_.acid_speed * (of_fast.acid + of_tolerant.acid)};
 }
 
 State Equations::begin() const {

@@ -1,4 +1,4 @@
-// The batch as the product integrates it (Runge-Kutta, half-hour steps) against CVODE of SUNDIALS:
+// The batch as the product integrates it (Dormand-Prince, chosen steps) against CVODE of SUNDIALS:
 // the product's own equations, and the same written down a second time here, with the pH found by
 // halving instead of from the table.
 #include <algorithm>
@@ -52,7 +52,7 @@ std::vector<Case> cases() {
   return cases;
 }
 
-TEST(FermentationCvode, OurHalfHourStepsAgreeAtEveryHour) {
+TEST(FermentationCvode, OurChosenStepsAgreeAtEveryHour) {
   for (const Case& each : cases()) {
     for (const double off : {0.0, 1.5}) {
       Deviates z{};

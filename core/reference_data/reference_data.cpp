@@ -174,7 +174,26 @@ constexpr const char* required[] = {"usual-mix-per-acre",
                                     "nursery-days",
                                     "use-after-seen-days",
                                     "pace-question",
-                                    "variety-question"};
+                                    "variety-question",
+                                    "compost-carbon-most",
+                                    "compost-carbon-refused",
+                                    "compost-ratio",
+                                    "compost-moisture",
+                                    "compost-heap-least",
+                                    "compost-kg-limits",
+                                    "compost-litres-limits",
+                                    "compost-ratio-limits",
+                                    "compost-first-turn",
+                                    "compost-turn-every",
+                                    "compost-turn-count",
+                                    "compost-ready-day",
+                                    "heap-turn-above",
+                                    "heap-heats-by",
+                                    "heap-heats-to",
+                                    "heap-celsius-written",
+                                    "heap-height-limits",
+                                    "heat-time-days",
+                                    "heat-time-slope"};
 
 }  // namespace
 

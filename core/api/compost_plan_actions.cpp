@@ -71,9 +71,12 @@ sheet::Page ingredient_list_page(const Session& session, const Json& ingredients
                                    {"low", Decimal{low, 2}},
                                    {"high", Decimal{high, 2}}});
   };
+  const auto likely = [&](const Json& value) {
+    return value.is_null() ? w.text("compost.none") : w.number({value["likely"].get<double>(), 2});
+  };
   for (const Json& one : ingredients)
-    rows.push_back({one["id"], span(one["nitrogen"]), span(one["c_to_n"]), span(one["moisture"]),
-                    span(one["density_kg_m3"]),
+    rows.push_back({one["id"], span(one["nitrogen"]), span(one["c_to_n"]), likely(one["moisture"]),
+                    likely(one["density_kg_m3"]),
                     w.text("compost.kind." + one["nitrogen"]["kind"].get<std::string>())});
   page.table({{w.text("compost.col-ingredient")},
               {w.text("compost.col-nitrogen"), true},

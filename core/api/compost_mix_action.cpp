@@ -438,6 +438,7 @@ class MixPage {
     const Values values{{"low", Decimal{compost::water_for_moisture(mix, usual.low), 0}},
                         {"likely", Decimal{compost::water_for_moisture(mix, usual.value), 0}},
                         {"high", Decimal{compost::water_for_moisture(mix, usual.high), 0}},
+                        {"goal", Decimal{usual.value, 0}},
                         {"driest", Decimal{usual.low, 0}},
                         {"wettest", Decimal{usual.high, 0}}};
     if (mix.moisture() > usual.high + 0.05)
@@ -445,7 +446,9 @@ class MixPage {
     else if (mix.moisture() < usual.low - 0.05)
       page_.text(w_.text("compost.add-water", values));
     else
-      page_.text(w_.text("compost.wet-enough", values));
+      page_.text(w_.text(
+          mix.moisture() < usual.value - 0.5 ? "compost.wet-enough-more" : "compost.wet-enough",
+          values));
     page_.text(w_.text("compost.squeeze"));
   }
 

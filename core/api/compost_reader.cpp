@@ -17,9 +17,9 @@ using outcome::Problems;
 
 const Fields ingredient_fields{"HeapIngredient",
                                {{"name", Holds::text, true},
-                                {"amount", Holds::mass},
-                                {"at_least", Holds::mass},
-                                {"at_most", Holds::mass},
+                                {"amount", Holds::pack},
+                                {"at_least", Holds::pack},
+                                {"at_most", Holds::pack},
                                 {"price", Holds::number},
                                 {"nitrogen", Holds::number},
                                 {"ratio", Holds::number},
@@ -138,12 +138,26 @@ class PartReader {
     part_.at_low = part_.at_high = part_.what;
   }
 
+  // Litres are loose ones: by the loose weight.
   std::optional<double> kilograms(const char* name) const {
-    const auto mass = r_.mass(name);
-    if (!mass) return std::nullopt;
-    const double kg = quantity::in_kilograms(*mass);
-    r_.refuse_outside(session_.data.constant("compost-kg-limits"), "compost-kg-out-of-range", name,
-                      kg);
+    const auto pack = r_.pack(name);
+    if (!pack) return std::nullopt;
+    const std::string text = *r_.text(name);
+    double kg = pack->amount;
+    if (pack->unit == "L") {
+      if (!part_.what.density) {
+        r_.add("compost-density-missing", name, text, {{"ingredient", part_.id}});
+        return std::nullopt;
+      }
+      kg *= *part_.what.density / 1000.0;
+    } else if (pack->unit != "kg") {
+      r_.add("unit-other-kind", name, text, {{"unit", pack->unit}, {"known", "kg, g, L"}});
+      return std::nullopt;
+    }
+    const bool none = kg == 0.0 && name != std::string_view("amount");  // a bound may be 0
+    if (!none)
+      r_.refuse_outside(session_.data.constant("compost-kg-limits"), "compost-kg-out-of-range",
+                        name, kg);
     return kg;
   }
 

@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-#include "support/draw.h"
+#include <support/draw.h>
 
 namespace wheyfield::compost {
 namespace {

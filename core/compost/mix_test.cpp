@@ -4,9 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <support/draw.h>
 
 #include "embedded.h"
-#include "support/draw.h"
 
 namespace wheyfield::compost {
 namespace {

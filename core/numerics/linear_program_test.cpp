@@ -7,7 +7,7 @@
 #include <cmath>
 #include <optional>
 
-#include "support/draw.h"
+#include <support/draw.h>
 
 namespace wheyfield::numerics {
 namespace {

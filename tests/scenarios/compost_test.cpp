@@ -71,6 +71,13 @@ TEST_F(Compost, AgreesWithTheRecipeOfTheHeap) {
   EXPECT_FALSE(answer["too_wet"].get<bool>());
 }
 
+// 865 kg/m3 and 135 kg/m3, loose.
+TEST_F(Compost, LitresAreLooseOnes) {
+  const Json parts = mix({{"put", {"100 L cattle-manure", "200 litres straw"}}})["parts"];
+  EXPECT_NEAR(parts[0]["kg"].get<double>(), 86.5, 1e-9);
+  EXPECT_NEAR(parts[1]["kg"].get<double>(), 27.0, 1e-9);
+}
+
 TEST_F(Compost, TheRangesOfTheTablesAreTold) {
   const Json ratio = straw_to("100 kg cattle-manure")["c_to_n"];
   EXPECT_LT(ratio["low"].get<double>(), 20.0);
@@ -153,8 +160,9 @@ TEST_F(Compost, MistakesInIngredientsAreNamedWithFieldAndCure) {
   EXPECT_EQ(
       problem(straw_to("100 kg cattle-manure at 100 %"), "compost-moisture-impossible")["value"],
       "100");
-  EXPECT_EQ(problem(straw_to("100 L cattle-manure"), "unit-other-kind")["field"], "/put/0/amount");
-  EXPECT_EQ(problem(straw_to("0 kg cattle-manure"), "not-above-zero")["value"], "0 kg");
+  EXPECT_EQ(problem(straw_to("100 m cattle-manure"), "unit-other-kind")["field"], "/put/0/amount");
+  EXPECT_EQ(problem(straw_to("100 L goat-manure"), "compost-density-missing")["value"], "100 L");
+  EXPECT_EQ(problem(straw_to("0 kg cattle-manure"), "compost-kg-out-of-range")["value"], "0 kg");
   EXPECT_EQ(problem(straw_to("1 kg straw"), "ingredient-twice")["value"], "straw");
   EXPECT_FALSE(problem(mix(Json::object()), "compost-nothing-in").is_null());
   EXPECT_FALSE(problem(mix({{"add", {"straw", "grass"}}}), "compost-no-size").is_null());

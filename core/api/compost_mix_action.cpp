@@ -358,8 +358,8 @@ class MixPage {
     ratio();
     water();
     volume();
-    for (const HeapPart& part : asked_.parts)
-      if (part.cut)
+    for (std::size_t i = 0; i < asked_.parts.size(); ++i)
+      if (const HeapPart& part = asked_.parts[i]; part.cut && worked_.kg[i] > 0.0)
         page_.text(
             w_.text("compost.cut",
                     {{"ingredient", name(part)},
@@ -386,11 +386,20 @@ class MixPage {
     return all.empty() ? w_.text("compost.nothing") : all;
   }
 
+  // "30:1", or the limits.
+  std::string goal_text() const {
+    const bool range = asked_.ratio_given && asked_.ratio_low < asked_.ratio_high;
+    const double low = range ? asked_.ratio_low : goal(session_, asked_);
+    return w_.text(range ? "compost.goal-range" : "compost.goal-one",
+                   {{"low", Decimal{low, 1}}, {"high", Decimal{asked_.ratio_high, 1}}});
+  }
+
   std::string headline() const {
     const bool fixed = free_parts(asked_) < asked_.parts.size();
     Values values{{"added", listed(true)},
                   {"put", listed(false)},
                   {"ratio", Decimal{goal(session_, asked_), 1}},
+                  {"goal", goal_text()},
                   {"low", Decimal{asked_.ratio_low, 1}},
                   {"high", Decimal{asked_.ratio_high, 1}},
                   {"cost", Decimal{price_of(asked_, worked_), 2}},

@@ -205,9 +205,10 @@ std::vector<HeapPart> read_heap_parts(const Session& session, const compost::Ing
     for (std::size_t i = 0; i < list.size(); ++i) {
       const std::string pointer = std::string("/") + field + "/" + std::to_string(i);
       const json object = parts_of_text(list[i].get<std::string>(), put ? "amount" : "at_most");
-      if (put && !object.contains("amount"))
-        problems.push_back({"compost-put-without-amount", pointer, list[i].get<std::string>(), {}});
-      read(object, pointer);
+      if ((put && !object.contains("amount")) || object["name"] == "")
+        problems.push_back({"compost-part-unreadable", pointer, list[i].get<std::string>(), {}});
+      else
+        read(object, pointer);
     }
   }
   const json rows = body.value("ingredients", json::array());

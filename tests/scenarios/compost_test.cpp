@@ -124,6 +124,14 @@ TEST_F(Compost, TheCheapestOfWhatIsToBeHad) {
             "straw");
 }
 
+TEST_F(Compost, LimitsOfTheRatioAreToldAsLimits) {
+  const Json answer =
+      mix({{"put", {"100 kg hen-manure"}}, {"add", {"straw", "sawdust"}}, {"ratio", "25 to 35"}});
+  EXPECT_EQ(answer["way"], "nearest");
+  EXPECT_TRUE(says(answer, "Nearest to C:N 25 to 35 that can be had"));
+  EXPECT_FALSE(says(answer, "Counted as 58 %"));  // no sawdust was taken
+}
+
 TEST_F(Compost, WhereNoMixKeepsTheLimitsTheNearestIsNamed) {
   const Json list = Json::array({{{"name", "cattle-manure"}, {"amount", "100 kg"}},
                                  {{"name", "straw"}, {"at_most", "60 kg"}, {"price", 2}}});
@@ -156,7 +164,8 @@ TEST_F(Compost, MistakesInIngredientsAreNamedWithFieldAndCure) {
   const Json unknown = problem(straw_to("100 kg catle-manure"), "ingredient-unknown");
   EXPECT_EQ(unknown["field"], "/put/0/name");
   EXPECT_NE(unknown["cure"].get<std::string>().find("\"cattle-manure\""), std::string::npos);
-  EXPECT_EQ(problem(straw_to("cattle-manure"), "compost-put-without-amount")["field"], "/put/0");
+  EXPECT_EQ(problem(straw_to("cattle-manure"), "compost-part-unreadable")["field"], "/put/0");
+  EXPECT_EQ(problem(straw_to("100 kg"), "compost-part-unreadable")["value"], "100 kg");
   EXPECT_EQ(
       problem(straw_to("100 kg cattle-manure at 100 %"), "compost-moisture-impossible")["value"],
       "100");

@@ -43,11 +43,12 @@ struct AskedLog {
   HeapLog log;
   std::optional<double> ratio;
   std::optional<double> lost;  // part of the dry matter
+  Problems questions;
 };
 
-HeapDay read_day(const Session& session, const FieldReader& r) {
+HeapDay read_day(const Session& session, const FieldReader& r, Date date) {
   HeapDay day;
-  day.date = r.date("date").value_or(Date());
+  day.date = date;
   day.celsius = r.number("celsius");
   if (day.celsius)
     r.refuse_outside(session.data.constant("heap-celsius-written"), "heap-celsius-out-of-range",
@@ -63,18 +64,16 @@ HeapDay read_day(const Session& session, const FieldReader& r) {
   return day;
 }
 
-// Rows in order, none before the heap stood.
-void check_order(const HeapLog& log, const FieldReader& r, const HeapDay& day, Date today,
-                 Problems& questions, const json& row, const std::string& at,
-                 const quantity::UnitTable& units) {
-  if (!r.date("date")) return;
-  if (day.date < log.built)
-    r.add("heap-before-built", "date", day.date.iso(), {{"built", log.built.iso()}});
-  else if (!log.days.empty() && day.date <= log.days.back().date)
-    r.add("heap-rows-out-of-order", "date", day.date.iso(),
-          {{"before", log.days.back().date.iso()}});
-  const FieldReader asking(row, at, units, questions);
-  if (questions.empty()) ask_about_day_to_come(asking, "date", day.date, today);
+// Rows in order, none before the heap stood or long after.
+void check_order(const Session& session, const HeapLog& log, const FieldReader& r, Date date) {
+  const int longest = static_cast<int>(session.data.constant("heap-log-days").high);
+  if (date < log.built)
+    r.add("heap-before-built", "date", date.iso(), {{"built", log.built.iso()}});
+  else if (log.day_of(date) > longest)
+    r.add("heap-row-far", "date", date.iso(),
+          {{"limit", std::to_string(longest)}, {"built", log.built.iso()}});
+  else if (!log.days.empty() && date <= log.days.back().date)
+    r.add("heap-rows-out-of-order", "date", date.iso(), {{"before", log.days.back().date.iso()}});
 }
 
 void read_ash(const FieldReader& r, AskedLog& asked) {
@@ -89,11 +88,25 @@ void read_ash(const FieldReader& r, AskedLog& asked) {
   asked.lost = compost::dry_matter_lost(*first, *last);
 }
 
-Result<AskedLog> read_log(const Session& session, const json& body, Problems& questions) {
+// The rows, as far as their dates can be read; the first one to come is asked about.
+void read_rows(const Session& session, const json& rows, AskedLog& asked, Problems& problems) {
+  bool said = false;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const FieldReader r(rows[i], "/readings/" + std::to_string(i), session.data.units(), problems);
+    const auto date = r.date("date");
+    const HeapDay day = read_day(session, r, date.value_or(asked.log.built));
+    if (!date) continue;
+    check_order(session, asked.log, r, *date);
+    if (!said) ask_about_day_to_come(r, "date", *date, session.today);
+    said |= *date > session.today;
+    asked.log.days.push_back(day);
+  }
+}
+
+Result<AskedLog> read_log(const Session& session, const json& body) {
   Problems problems = check_shape(body, log_fields, "");
   if (outcome::has_errors(problems)) return outcome::failure(problems);
-  const quantity::UnitTable& units = session.data.units();
-  const FieldReader r(body, "", units, problems);
+  const FieldReader r(body, "", session.data.units(), problems);
   AskedLog asked;
   const auto built = r.date("built");
   if (!built) return outcome::failure(problems);
@@ -101,16 +114,10 @@ Result<AskedLog> read_log(const Session& session, const json& body, Problems& qu
   asked.ratio = r.number("ratio");
   if (asked.ratio && !(*asked.ratio > 0.0)) r.add("not-above-zero", "ratio", *r.text("ratio"));
   read_ash(r, asked);
-  const json& rows = body["readings"];
-  if (rows.empty()) r.add("heap-no-rows", "readings", "");
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    const std::string at = "/readings/" + std::to_string(i);
-    const FieldReader row(rows[i], at, units, problems);
-    const HeapDay day = read_day(session, row);
-    check_order(asked.log, row, day, session.today, questions, rows[i], at, units);
-    asked.log.days.push_back(day);
-  }
+  if (body["readings"].empty()) r.add("heap-no-rows", "readings", "");
+  read_rows(session, body["readings"], asked, problems);
   if (outcome::has_errors(problems)) return outcome::failure(problems);
+  asked.questions = std::move(problems);
   return asked;
 }
 
@@ -317,11 +324,10 @@ const Fields& compost_log_fields() { return log_fields; }
 Result<Answer> compost_log(const Session& session, const nlohmann::json& body) {
   const auto rules = compost::read_heat_rules(session.data);
   if (!rules) return outcome::failure(rules.error());
-  Problems questions;
-  const auto asked = read_log(session, body, questions);
+  const auto asked = read_log(session, body);
   if (!asked) return outcome::failure(asked.error());
   Answer answer;
-  answer.problems = std::move(questions);
+  answer.problems = asked->questions;
   put_log(*asked, answer);
   Json verdicts = Json::array();
   for (const HeatRule& rule : *rules) {

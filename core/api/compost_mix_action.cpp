@@ -495,7 +495,7 @@ Result<Answer> compost_mix(const Session& session, const nlohmann::json& body) {
   if (answer.fields["lacking_l"].is_number() && answer.fields["lacking_l"] > 0.5)
     answer.problems.push_back(
         {"heap-small",
-         "/heap",
+         "",
          session.words.number({*worked->litres, 0}) + " L",
          {{"lacking", session.words.number({answer.fields["lacking_l"].get<double>(), 0})}},
          outcome::Severity::notice});

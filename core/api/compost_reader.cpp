@@ -20,7 +20,7 @@ const Fields ingredient_fields{"HeapIngredient",
                                 {"amount", Holds::pack},
                                 {"at_least", Holds::pack},
                                 {"at_most", Holds::pack},
-                                {"price", Holds::number},
+                                {"price", Holds::money},
                                 {"nitrogen", Holds::number},
                                 {"ratio", Holds::number},
                                 {"moisture", Holds::number},
@@ -85,10 +85,9 @@ class PartReader {
  private:
   double limit(const char* id) const { return session_.data.constant(id).value; }
 
-  std::optional<double> above_zero(const char* name) const {
-    const auto value = r_.number(name);
-    if (value && !(*value > 0.0)) r_.add("not-above-zero", name, *r_.text(name));
-    return value;
+  void refuse_outside(const char* limits, const char* code, const char* name,
+                      std::optional<double> value) const {
+    if (value) r_.refuse_outside(session_.data.constant(limits), code, name, *value);
   }
 
   void refuse_unknown() const {
@@ -99,8 +98,12 @@ class PartReader {
   }
 
   void read_contents() {
-    const auto nitrogen = above_zero("nitrogen"), ratio = above_zero("ratio"),
-               density = above_zero("density"), moisture = r_.number("moisture");
+    const auto nitrogen = r_.number("nitrogen"), ratio = r_.number("ratio"),
+               density = r_.number("density"), moisture = r_.number("moisture");
+    if (ratio && !(*ratio > 0.0)) r_.add("not-above-zero", "ratio", *r_.text("ratio"));
+    refuse_outside("compost-nitrogen-limits", "compost-nitrogen-out-of-range", "nitrogen",
+                   nitrogen);
+    refuse_outside("compost-density-limits", "compost-density-out-of-range", "density", density);
     if (moisture && (*moisture < 0.0 || *moisture >= 100.0))
       r_.add("compost-moisture-impossible", "moisture", *r_.text("moisture"));
     if (part_.row == nullptr) {
@@ -165,8 +168,7 @@ class PartReader {
     part_.kg = kilograms("amount");
     part_.at_least = kilograms("at_least").value_or(0.0);
     part_.at_most = kilograms("at_most");
-    part_.price = r_.number("price");
-    if (part_.price && *part_.price < 0.0) r_.add("below-zero", "price", *r_.text("price"));
+    if (const auto price = r_.money("price")) part_.price = price->amount();
     if (part_.at_most && *part_.at_most < part_.at_least)
       r_.add("compost-bounds-crossed", "at_most", *r_.text("at_most"),
              {{"limit", *r_.text("at_least")}});
@@ -199,8 +201,13 @@ std::vector<HeapPart> read_heap_parts(const Session& session, const compost::Ing
     if (auto part = PartReader(session, table, object, pointer, problems).read())
       parts.push_back(std::move(*part));
   };
+  // A blank text stands for a list that was left out.
+  const auto list_of = [&](const char* field) {
+    const auto found = body.find(field);
+    return found != body.end() && found->is_array() ? *found : json::array();
+  };
   for (const char* field : {"put", "add"}) {
-    const json list = body.value(field, json::array());
+    const json list = list_of(field);
     const bool put = field == std::string_view("put");
     for (std::size_t i = 0; i < list.size(); ++i) {
       const std::string pointer = std::string("/") + field + "/" + std::to_string(i);
@@ -211,7 +218,7 @@ std::vector<HeapPart> read_heap_parts(const Session& session, const compost::Ing
         read(object, pointer);
     }
   }
-  const json rows = body.value("ingredients", json::array());
+  const json rows = list_of("ingredients");
   for (std::size_t i = 0; i < rows.size(); ++i) read(rows[i], "/ingredients/" + std::to_string(i));
   refuse_twice(parts, problems);
   return parts;

@@ -193,7 +193,10 @@ constexpr const char* required[] = {"usual-mix-per-acre",
                                     "heap-celsius-written",
                                     "heap-height-limits",
                                     "heat-time-days",
-                                    "heat-time-slope"};
+                                    "heat-time-slope",
+                                    "compost-nitrogen-limits",
+                                    "compost-density-limits",
+                                    "heap-log-days"};
 
 }  // namespace
 

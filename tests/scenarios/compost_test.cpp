@@ -174,6 +174,7 @@ TEST_F(Compost, MistakesInIngredientsAreNamedWithFieldAndCure) {
   EXPECT_EQ(problem(straw_to("0 kg cattle-manure"), "compost-kg-out-of-range")["value"], "0 kg");
   EXPECT_EQ(problem(straw_to("1 kg straw"), "ingredient-twice")["value"], "straw");
   EXPECT_FALSE(problem(mix(Json::object()), "compost-nothing-in").is_null());
+  EXPECT_FALSE(problem(mix({{"put", ""}, {"ingredients", ""}}), "compost-nothing-in").is_null());
   EXPECT_FALSE(problem(mix({{"add", {"straw", "grass"}}}), "compost-no-size").is_null());
   EXPECT_EQ(
       problem(straw_to("1 kg grass", {{"ratio", "thirty"}}), "compost-ratio-unreadable")["value"],
@@ -316,7 +317,12 @@ TEST_F(Compost, MistakesInTheLogAreNamedByRow) {
   EXPECT_NE(hot["cure"].get<std::string>().find("Fahrenheit"), std::string::npos);
   EXPECT_EQ(problem(with(0, "celsius", ""), "heap-row-empty")["field"], "/readings/0/celsius");
   EXPECT_EQ(problem(with(1, "height", "15 m"), "heap-height-out-of-range")["value"], "15 m");
-  EXPECT_FALSE(problem(with(4, "date", "2027-06-01"), "seen-after-today").is_null());
+  const Json later = with(4, "date", "2027-06-01");
+  EXPECT_EQ(problem(later, "seen-after-today")["severity"], "question");
+  EXPECT_EQ(problem(with(4, "date", "2028-03-05"), "heap-row-far")["value"], "2028-03-05");
+  const Json unread = with(2, "date", "5 March");
+  EXPECT_EQ(unread["problems"].size(), 1u);
+  EXPECT_EQ(problem(unread, "date-unreadable")["field"], "/readings/2/date");
   EXPECT_FALSE(problem(log(Json::array()), "heap-no-rows").is_null());
   EXPECT_EQ(problem(log(rows(3, 58.0), {{"ash_first", 30}, {"ash_last", 15}}),
                     "heap-ash-impossible")["value"],

@@ -23,7 +23,7 @@ const Fields ingredient_fields{"HeapIngredient",
                                 {"price", Holds::money},
                                 {"nitrogen", Holds::number},
                                 {"ratio", Holds::number},
-                                {"moisture", Holds::number},
+                                {"moisture", Holds::text},
                                 {"density", Holds::number}}};
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -45,9 +45,7 @@ json parts_of_text(std::string_view text, const char* amount) {
   json parts = json::object();
   text = quantity::trimmed(text);
   if (const std::size_t at = text.rfind(" at "); at != std::string_view::npos) {
-    std::string_view moisture = text.substr(at + 4);
-    if (!moisture.empty() && moisture.back() == '%') moisture.remove_suffix(1);
-    parts["moisture"] = quantity::trimmed(moisture);
+    parts["moisture"] = quantity::trimmed(text.substr(at + 4));
     text = quantity::trimmed(text.substr(0, at));
   }
   if (!text.empty() && is_digit(text.front())) {
@@ -85,6 +83,27 @@ class PartReader {
  private:
   double limit(const char* id) const { return session_.data.constant(id).value; }
 
+  // "65", "65 %", or a sample: "10 g dried to 2.3 g".
+  std::optional<double> read_moisture() const {
+    const auto text = r_.text("moisture");
+    if (!text) return std::nullopt;
+    const std::string_view between = " dried to ";
+    std::optional<double> moisture;
+    if (const std::size_t at = text->find(between); at != std::string::npos) {
+      const auto wet = session_.data.units().mass(text->substr(0, at));
+      const auto dry = session_.data.units().mass(text->substr(at + between.size()));
+      if (wet && dry && wet->si() > 0.0)
+        moisture = compost::moisture_of_sample(wet->si(), dry->si());
+    } else {
+      std::string_view number = *text;
+      if (number.back() == '%') number.remove_suffix(1);
+      if (const auto read = quantity::parse_number(quantity::trimmed(number))) moisture = *read;
+    }
+    if (!moisture || *moisture < 0.0 || *moisture >= 100.0)
+      r_.add("compost-moisture-impossible", "moisture", *text);
+    return moisture;
+  }
+
   void refuse_outside(const char* limits, const char* code, const char* name,
                       std::optional<double> value) const {
     if (value) r_.refuse_outside(session_.data.constant(limits), code, name, *value);
@@ -99,13 +118,11 @@ class PartReader {
 
   void read_contents() {
     const auto nitrogen = r_.number("nitrogen"), ratio = r_.number("ratio"),
-               density = r_.number("density"), moisture = r_.number("moisture");
+               density = r_.number("density"), moisture = read_moisture();
     if (ratio && !(*ratio > 0.0)) r_.add("not-above-zero", "ratio", *r_.text("ratio"));
     refuse_outside("compost-nitrogen-limits", "compost-nitrogen-out-of-range", "nitrogen",
                    nitrogen);
     refuse_outside("compost-density-limits", "compost-density-out-of-range", "density", density);
-    if (moisture && (*moisture < 0.0 || *moisture >= 100.0))
-      r_.add("compost-moisture-impossible", "moisture", *r_.text("moisture"));
     if (part_.row == nullptr) {
       if (!nitrogen && !ratio) return refuse_unknown();
       for (const char* name : {"nitrogen", "ratio", "moisture"}) r_.want(name);

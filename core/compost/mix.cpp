@@ -33,12 +33,6 @@ Blend blend(const std::vector<Part>& parts) {
   return sum;
 }
 
-Blend with_water(Blend there, double kg) {
-  there.kg += kg;
-  there.water += kg;
-  return there;
-}
-
 std::optional<double> loose_litres(const std::vector<Part>& parts) {
   double litres = 0.0;
   for (const Part& part : parts) {

@@ -34,9 +34,6 @@ struct Blend {
 };
 
 Blend blend(const std::vector<Part>& parts);
-// With so much water more [kg], >= 0.
-Blend with_water(Blend there, double kg);
-
 // Loose volume [L]: the volumes are added, though small pieces fill the gaps of large ones. None
 // when a part has no density.
 std::optional<double> loose_litres(const std::vector<Part>& parts);

@@ -3,8 +3,8 @@
 
 #include <gtest/gtest.h>
 
-#include <cmath>
 #include <support/draw.h>
+#include <cmath>
 
 #include "embedded.h"
 
@@ -90,9 +90,10 @@ TEST(CompostMix, ASecondOnTheSameSideIsNoWayThere) {
 }
 
 TEST(CompostMix, WaterBringsAMixExactlyThereAndAWetOneNeedsNone) {
-  const Blend dry = blend({{straw_row, 30.0}, {grass, 10.0}});
-  const double litres = water_for_moisture(dry, 55.0);
-  EXPECT_NEAR(with_water(dry, litres).moisture(), 55.0, 1e-9);
+  const Contents water{0.0, 0.0, 100.0, {}};
+  const double litres = water_for_moisture(blend({{straw_row, 30.0}, {grass, 10.0}}), 55.0);
+  const Blend sprinkled = blend({{straw_row, 30.0}, {grass, 10.0}, {water, litres}});
+  EXPECT_NEAR(sprinkled.moisture(), 55.0, 1e-9);
   EXPECT_EQ(water_for_moisture(blend({{cattle_row, 100.0}, {straw_row, 16.286}}), 60.0), 0.0);
 }
 

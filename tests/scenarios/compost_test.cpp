@@ -71,6 +71,17 @@ TEST_F(Compost, AgreesWithTheRecipeOfTheHeap) {
   EXPECT_FALSE(answer["too_wet"].get<bool>());
 }
 
+// Cornell's pages: 10 g of wet sample weigh 2.3 g dry, 77 %.
+TEST_F(Compost, WaterIsReadFromADriedSample) {
+  const auto moisture = [&](const char* put) { return mix({{"put", {put}}})["moisture"]; };
+  EXPECT_NEAR(moisture("10 kg grass at 10 g dried to 2.3 g").get<double>(), 77.0, 1e-6);
+  EXPECT_EQ(moisture("10 kg grass at 77"), moisture("10 kg grass at 77 %"));
+  for (const char* wrong : {"2.3 g dried to 10 g", "10 g dried to 0 g", "10 dried to 2.3", "wet"}) {
+    const Json answer = mix({{"put", {std::string("10 kg grass at ") + wrong}}});
+    EXPECT_EQ(problem(answer, "compost-moisture-impossible")["value"], wrong);
+  }
+}
+
 // 865 kg/m3 and 135 kg/m3, loose.
 TEST_F(Compost, LitresAreLooseOnes) {
   const Json parts = mix({{"put", {"100 L cattle-manure", "200 litres straw"}}})["parts"];
@@ -168,7 +179,7 @@ TEST_F(Compost, MistakesInIngredientsAreNamedWithFieldAndCure) {
   EXPECT_EQ(problem(straw_to("100 kg"), "compost-part-unreadable")["value"], "100 kg");
   EXPECT_EQ(
       problem(straw_to("100 kg cattle-manure at 100 %"), "compost-moisture-impossible")["value"],
-      "100");
+      "100 %");
   EXPECT_EQ(problem(straw_to("100 m cattle-manure"), "unit-other-kind")["field"], "/put/0/amount");
   EXPECT_EQ(problem(straw_to("100 L goat-manure"), "compost-density-missing")["value"], "100 L");
   EXPECT_EQ(problem(straw_to("0 kg cattle-manure"), "compost-kg-out-of-range")["value"], "0 kg");

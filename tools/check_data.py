@@ -47,6 +47,9 @@ KEYS = {
     "removal": "crop part | n p2o5 k2o p k from_air",
     "contents": "id moisture n p k | release",
     "readiness": "liquid state ph celsius kind source page note | early likely late",
+    "compost": "id nitrogen moisture | ratio density",
+    "heat_rules": "id celsius days turnings kind source page note |"
+    " above celsius_most ratio_low ratio_high",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
     "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
@@ -94,7 +97,8 @@ SHAPE_KEYS = {
 TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
                "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "contents")
+          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "contents",
+          "compost", "heat_rules")
 
 
 def is_number(value):
@@ -374,6 +378,27 @@ class Checker:
         throws_away = row["verdict"] == "discard" or not row["overrides"]
         self.want(throws_away, f"{key}.overrides", "goes with verdict discard only")
 
+    def compost(self, row, key):
+        units = {"nitrogen": "% of dry", "ratio": "C:N", "moisture": "% of wet", "density": "kg/m3"}
+        for name in set(units) & set(row):
+            self.number(row[name], f"{key}.{name}")
+            good = isinstance(row[name], dict) and row[name].get("unit") == units[name]
+            self.want(good, f"{key}.{name}.unit", f"must be {units[name]}")
+        value = {name: row[name].get("value", 0) for name in set(units) & set(row)}
+        self.want(0 <= value["moisture"] < 100, f"{key}.moisture", "not from 0 to below 100")
+        self.want(("ratio" in row) == (value["nitrogen"] > 0), f"{key}.ratio", "goes with nitrogen")
+        self.want(f"ingredient.{key}" in self.words, f"{key}.id", "has no words in words/en.po")
+
+    def heat_rule(self, row, key):
+        self.origin(row, key)
+        self.want(is_number(row["celsius"]), f"{key}.celsius", "not a number")
+        self.whole(row, ("days",), 1, key)
+        self.whole(row, ("turnings",), 0, key)
+        ratios = [row.get("ratio_low"), row.get("ratio_high")]
+        both = ratios == [None, None] or (all(map(is_number, ratios)) and ratios == sorted(ratios))
+        self.want(both, f"{key}.ratio_low", "goes with a ratio_high that is no lower")
+        self.want(f"heat-rule.{key}" in self.words, f"{key}.id", "has no words in words/en.po")
+
     def readiness(self, row, key):
         """Hours by which so many are ready: none after one that is missing."""
         self.origin(row, key)
@@ -547,12 +572,15 @@ class Checker:
         self.rows("soak", self.soak, ident="crop")
         self.rows("fermentation", self.fermentation)
         self.rows("quality", self.quality, ident="sign")
+        self.rows("compost", self.compost)
+        self.rows("heat_rules", self.heat_rule)
         self.unique([f"{row.get('stage')}/{row.get('sign')}" for row in self.tables["quality"]], "sign")
         self.rows("removal", self.removal, ident="crop")
         self.rows("contents", self.contents)
         self.rows("readiness", self.readiness, ident="state")
         self.curves = self.readiness_order()
-        for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation"):
+        for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation",
+                     "compost", "heat_rules"):
             self.file = f"{name}.toml"
             self.unique([row.get("id") for row in self.tables[name]], "id")
         for name in ("thermal", "soak"):

@@ -5,6 +5,7 @@
 
 #include "api/append.h"
 #include "api/batch_fields.h"
+#include "api/compost_fields.h"
 #include "api/dose_fields.h"
 #include "api/fields.h"
 #include "api/group_fields.h"
@@ -178,6 +179,10 @@ const std::vector<Action>& actions() {
       {"batch.keep", batch_keep, &batch_keep_fields()},
       {"batch.read", batch_read, &batch_read_fields()},
       {"batch.show", batch_show, &batch_show_fields()},
+      {"compost.list", compost_list, &compost_list_fields()},
+      {"compost.log", compost_log, &compost_log_fields()},
+      {"compost.mix", compost_mix, &compost_mix_fields()},
+      {"compost.turns", compost_turns, &compost_turns_fields()},
       {"crop.list", crop_list},
       {"crop.onset", crop_onset},
       {"crop.windows", crop_windows},

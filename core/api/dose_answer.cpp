@@ -263,11 +263,13 @@ std::string sources_text(const Session& session, const Answer& answer) {
     std::string name = row["author"].get<std::string>();
     if (name.empty() && !row["year"].get<std::string>().empty())
       name = row["title"].get<std::string>();
-    names.insert(name.empty() ? kind
-                              : session.words.text("sources.short-line",
-                                                   {{"title", name.substr(0, name.find(','))},
-                                                    {"year", row["year"].get<std::string>()},
-                                                    {"kind", kind}}));
+    const std::string year = row["year"].get<std::string>();
+    names.insert(
+        name.empty()
+            ? kind
+            : session.words.text(
+                  year.empty() ? "sources.short-line-undated" : "sources.short-line",
+                  {{"title", name.substr(0, name.find(','))}, {"year", year}, {"kind", kind}}));
   }
   std::string list;
   for (const std::string& name : names) list += (list.empty() ? "" : "; ") + name;

@@ -77,6 +77,10 @@ outcome::Result<Answer> batch_forecast(const Session&, const nlohmann::json& bod
 outcome::Result<Answer> batch_keep(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> batch_read(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> batch_show(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> compost_list(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> compost_log(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> compost_mix(const Session&, const nlohmann::json& body);
+outcome::Result<Answer> compost_turns(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_list(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_onset(const Session&, const nlohmann::json& body);
 outcome::Result<Answer> crop_windows(const Session&, const nlohmann::json& body);

@@ -51,6 +51,7 @@ class CommandLine {
     dose();
     nutrients();
     batch();
+    compost();
     recipe();
     journal();
     group();
@@ -159,6 +160,18 @@ class CommandLine {
     flag(read, "--dry-run", to_.dry_run);
     positional(read, "batch", to_.batch);
     fields(read, *api::fields_of("batch.read"), {"batch", "device", "clock"});
+  }
+
+  void compost() {
+    CLI::App& compost = noun("compost");
+    CLI::App& mix = verb(compost, "mix");
+    fields(mix, *api::fields_of("compost.mix"));
+    option(mix, "--ingredients", to_.ingredients);
+    fields(verb(compost, "turns"), *api::fields_of("compost.turns"));
+    CLI::App& log = verb(compost, "log");
+    file(log, "heap-file");
+    fields(log, *api::fields_of("compost.log"));
+    verb(compost, "list");
   }
 
   void recipe() {

@@ -55,6 +55,7 @@ struct Arguments {
   std::string recipe;
   std::string make;
   std::string vessel;
+  std::string ingredients;  // a CSV file
   // Of a command whose options are the declared fields of its request: what was given, by field.
   std::map<std::string, std::vector<std::string>> fields;
   std::string batch;  // its label

@@ -15,8 +15,11 @@ bool holds(const Names& names, const std::string& name) {
   return std::find(names.begin(), names.end(), name) != names.end();
 }
 
-InputProblems header_problems(const CsvRow& header, const std::string& file, const Names& columns) {
+InputProblems header_problems(const CsvRow& header, const std::string& file, const Names& needed,
+                              const Names& others) {
   InputProblems problems;
+  Names columns = needed;
+  columns.insert(columns.end(), others.begin(), others.end());
   const auto refuse = [&](const char* code, const std::string& name, words::Values details) {
     problems.push_back(
         {code, {file, header.line, 0}, name, "", std::move(details), exit_codes::problems});
@@ -32,16 +35,16 @@ InputProblems header_problems(const CsvRow& header, const std::string& file, con
       refuse("column-twice", *name, {});
     }
   }
-  for (const std::string& name : columns)
+  for (const std::string& name : needed)
     if (!holds(header.cells, name)) refuse("column-missing", name, {{"name", name}});
   return problems;
 }
 
-Reading<Document> read_rows(const std::string& path, const std::string& list,
-                            const Names& columns) {
+Reading<Document> read_rows(const std::string& path, const std::string& list, const Names& columns,
+                            const Names& others = {}) {
   return read_text_file(path).and_then([&](const std::string& text) {
     return parse_csv(text, path).and_then([&](const CsvTable& table) {
-      return rows_from_csv(table, path, list, columns);
+      return rows_from_csv(table, path, list, columns, others);
     });
   });
 }
@@ -49,8 +52,9 @@ Reading<Document> read_rows(const std::string& path, const std::string& list,
 }  // namespace
 
 Reading<Document> rows_from_csv(const CsvTable& table, const std::string& file,
-                                const std::string& list, const Names& columns) {
-  if (auto problems = header_problems(table.header, file, columns); !problems.empty())
+                                const std::string& list, const Names& columns,
+                                const Names& others) {
+  if (auto problems = header_problems(table.header, file, columns, others); !problems.empty())
     return tl::make_unexpected(std::move(problems));
   Document rows;
   rows.json = json::array();
@@ -75,6 +79,14 @@ Reading<Document> read_months_file(const std::string& path) {
 }
 Reading<Document> read_rain_file(const std::string& path) {
   return read_rows(path, "rain", {"date", "mm"});
+}
+Reading<Document> read_heap_file(const std::string& path) {
+  return read_rows(path, "readings", {"date", "celsius", "turned"}, {"height"});
+}
+Reading<Document> read_ingredients_file(const std::string& path) {
+  return read_rows(
+      path, "ingredients", {"name"},
+      {"amount", "at_least", "at_most", "price", "nitrogen", "ratio", "moisture", "density"});
 }
 
 }  // namespace wheyfield::cli

@@ -218,6 +218,53 @@ export interface BatchShow {
   svg?: boolean;
 }
 
+export interface CompostList {
+  pages?: boolean;
+}
+
+export interface CompostLog {
+  built: string;
+  readings: HeapReading[];
+  ratio?: string;
+  ash_first?: string;
+  ash_last?: string;
+  pages?: boolean;
+}
+
+export interface HeapReading {
+  date: string;
+  celsius?: string;
+  turned?: 'yes' | 'no';
+  height?: string;
+}
+
+export interface CompostMix {
+  put?: string[];
+  add?: string[];
+  ingredients?: HeapIngredient[];
+  ratio?: string;
+  moisture?: string;
+  heap?: string;
+  pages?: boolean;
+}
+
+export interface HeapIngredient {
+  name: string;
+  amount?: string;
+  at_least?: string;
+  at_most?: string;
+  price?: string;
+  nitrogen?: string;
+  ratio?: string;
+  moisture?: string;
+  density?: string;
+}
+
+export interface CompostTurns {
+  built: string;
+  pages?: boolean;
+}
+
 export interface DoseArea {
   side?: string[];
   diagonal?: string;

@@ -15,12 +15,10 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "outcome/result.h"
+#include "recipe/use.h"
 #include "reference_data/sourced.h"
 
 namespace wheyfield::recipe {
-
-using reference_data::Origin;
-using reference_data::Sourced;
 
 // `loss`: what goes off as vapour and gas.
 enum class Role { input, intermediate, product, by_product, loss };
@@ -107,6 +105,7 @@ struct Recipe {
   std::vector<Material> materials;
   std::vector<Step> steps;
   std::vector<std::string> cautions;  // of the whole: what it is and is not
+  Use use;                            // of the finished product
 
   const Material* material(const std::string& id) const;
   // The step that stands in one of the season's vessels; -1 when there is none.

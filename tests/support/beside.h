@@ -76,4 +76,16 @@ inline Json with_juice_and_heap(Json season) {
   return season;
 }
 
+// Five recipes in one season: fruit juice from the same buckets, and manure tea from a drum.
+inline Json with_four_beside(Json season) {
+  season = with_juice_and_heap(std::move(season));
+  season["vessels"].push_back(
+      {{"name", "drum"}, {"at", "19"}, {"size", "120 L"}, {"fill_line", "108 L"}});
+  season["preparations"].push_back(
+      {{"recipe", "fruit-juice"}, {"amount", "2 L"}, {"by", "2027-05-20"}, {"keeps", "60 days"}});
+  season["preparations"].push_back(
+      {{"recipe", "manure-tea"}, {"amount", "60 L"}, {"by", "2027-04-29"}, {"keeps", "3 days"}});
+  return season;
+}
+
 }  // namespace wheyfield::testing

@@ -47,7 +47,7 @@ KEYS = {
     "readiness": "liquid state ph celsius kind source page note | early likely late",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
-    "recipe": "id product letter cautions materials steps | strength_parts strength_on ph"
+    "recipe": "id product letter cautions materials steps | strength_parts strength_on ph shown_for"
     " season_litres_per_acre dilutions keeping signs harvest contents",
     "dilutions": "parts on | says",
     "keeping": "days store | says",
@@ -73,7 +73,7 @@ WORDS = {
     "per": ("batch", "vessel", "season", "can-without-lid"),
     "role": ("input", "intermediate", "product", "by-product", "loss"),
     "vessel": ("household", "season", "none", "storage"),
-    "vessel_kind": ("bucket", "heap"),
+    "vessel_kind": ("bucket", "heap", "apart"),
     "sours": ("milk", "rinse-water"),
     "handling": ("keeper", "group"),
     "group": ("cereal", "small-legume", "large-legume"),
@@ -424,6 +424,8 @@ class Checker:
         """What the recipe says of its finished input: each row with its own source and words."""
         both = ("strength_parts" in recipe) == ("strength_on" in recipe)
         self.want(both, "strength_on", "goes with strength_parts")
+        shown = recipe.get("shown_for", 1)
+        self.want(is_number(shown) and shown > 0, "shown_for", "must be litres above 0")
         if "ph" in recipe:
             self.number(recipe["ph"], "ph")
         for table, number, words in (("dilutions", "parts", "dilution"), ("keeping", "days", "keeping"),

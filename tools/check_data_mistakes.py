@@ -130,6 +130,7 @@ MISTAKES = [
     (TEA, 'sign = "maggots"', 'sign = "putrid"', "signs"),
     (TEA, 'causes = ["cover-failed"]', 'causes = ["luck"]', "signs.maggots.cause"),
     (TEA, 'nutrient = "nitrogen"', 'nutrient = "magic"', "contents[0].nutrient"),
+    (TEA, "shown_for = 100", "shown_for = 0", "shown_for"),
     (JUICE, 'store = "room"', 'store = "shelf"', "keeping[0].store"),
     (JUICE, 'days = { value = 30, low = 30, high = 30, unit = "days", kind = "common-practice", source = "fpj-handout"',
      'days = { value = 30, low = 30, high = 30, unit = "days", kind = "assumption", source = "assumed-here"',

@@ -70,12 +70,12 @@ double least_fill(const recipe::Step& step) {
   return step.least_fill ? step.least_fill->value : 0.0;
 }
 
-// What a recipe is shown for: one unit of the product, or the smallest batch that works.
+// What a recipe is shown for: what it says itself, or the smallest batch that works.
 double smallest_shown(const recipe::Recipe& recipe) {
   const int stands = recipe.vessel_step();
   const double least =
       stands < 0 ? 0.0 : least_fill(recipe.steps[static_cast<std::size_t>(stands)]);
-  return least > 0.0 ? recipe::product_filling(recipe, quantity::litres(least)) : 1.0;
+  return least > 0.0 ? recipe::product_filling(recipe, quantity::litres(least)) : recipe.shown_for;
 }
 
 std::string amount(const Session& session, const recipe::Recipe& recipe,
@@ -140,6 +140,7 @@ sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
                   {"batches", static_cast<int>(step.forecast->least_until_batches.value)}}));
     if (std::string worked = worked_text(session, step); !worked.empty())
       lines.push_back(std::move(worked));
+    if (step.kind == recipe::VesselKind::apart) lines.push_back(w.text("recipe.apart"));
     if (step.fill_fraction && step.fill_fraction->value < 1.0)
       lines.push_back(
           w.text("recipe.fill", {{"percent", Decimal{100.0 * step.fill_fraction->value, 0}}}));

@@ -25,6 +25,11 @@ struct Checker {
     if (!capital) add("recipe-impossible", "/letter", recipe.letter, {{"limit", "A .. Z"}});
   }
 
+  void shown_for() {
+    if (!(recipe.shown_for > 0.0))
+      add("recipe-impossible", "/shown_for", std::to_string(recipe.shown_for), {{"limit", "> 0"}});
+  }
+
   void materials() {
     for (std::size_t i = 0; i < recipe.materials.size(); ++i) {
       const Material& m = recipe.materials[i];
@@ -188,6 +193,7 @@ struct Checker {
 Problems check(const Recipe& recipe) {
   Checker checker{recipe};
   checker.letter();
+  checker.shown_for();
   checker.materials();
   checker.steps();
   checker.graph();

@@ -83,6 +83,10 @@ TEST(RecipeCheck, BatchesAreNamedByOneCapitalLetter) {
     expect_refused("recipe-impossible", "/letter", [letter](Recipe& r) { r.letter = letter; });
 }
 
+TEST(RecipeCheck, APageForNoProductIsImpossible) {
+  expect_refused("recipe-impossible", "/shown_for", [](Recipe& r) { r.shown_for = 0.0; });
+}
+
 TEST(RecipeCheck, AHeapThatNeedsNothingToHeatIsImpossible) {
   for (double low : {0.0, -1.0})
     expect_refused(

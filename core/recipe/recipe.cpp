@@ -24,7 +24,8 @@ const Names<VesselNeed> vessels{{"none", VesselNeed::none},
                                 {"household", VesselNeed::household},
                                 {"season", VesselNeed::season}};
 
-const Names<VesselKind> vessel_kinds{{"bucket", VesselKind::bucket}, {"heap", VesselKind::heap}};
+const Names<VesselKind> vessel_kinds{
+    {"bucket", VesselKind::bucket}, {"heap", VesselKind::heap}, {"apart", VesselKind::apart}};
 
 Material read_material(const json& row, const std::string& field, Problems& problems) {
   Material material;
@@ -186,6 +187,8 @@ outcome::Result<Recipe> parse(const json& row, const std::string& field) {
   recipe.id = take_or<std::string>(read_string(row, "id", field), "", problems);
   recipe.product = take_or<std::string>(read_string(row, "product", field), "", problems);
   recipe.letter = take_or<std::string>(read_string(row, "letter", field), "", problems);
+  if (row.is_object() && row.contains("shown_for"))
+    recipe.shown_for = take_or(reference_data::read_number(row, "shown_for", field), 1.0, problems);
   if (row.is_object() && row.contains("season_litres_per_acre"))
     recipe.season_litres_per_acre =
         take_or(read_sourced(row["season_litres_per_acre"], field + "/season_litres_per_acre"),

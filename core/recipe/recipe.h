@@ -75,8 +75,9 @@ struct Forecast {
   void note(const std::string& used_for, reference_data::UsedSources& used) const;
 };
 
-// What a step of the season needs to stand in: a bucket or drum, or the place of a heap.
-enum class VesselKind { bucket, heap };
+// What a step of the season needs to stand in: a bucket or drum, the place of a heap, or a vessel
+// kept apart for manure, teas or fish, in which never milk or juice stands.
+enum class VesselKind { bucket, heap, apart };
 
 struct Step {
   std::string id;
@@ -101,6 +102,7 @@ struct Recipe {
   std::string id;
   std::string product;
   std::string letter;                             // its batches are named by it: B1, B2
+  double shown_for = 1.0;                         // product that its page is shown for
   std::optional<Sourced> season_litres_per_acre;  // usual dose of an acre-season [L/acre]
   std::vector<Material> materials;
   std::vector<Step> steps;

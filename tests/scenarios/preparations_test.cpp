@@ -105,6 +105,19 @@ TEST_F(Preparations, FiveRecipesArePlannedInOneSeason) {
     EXPECT_EQ(plan.dump().find(unworded), std::string::npos) << unworded;
 }
 
+TEST_F(Preparations, NoMilkAndNoJuiceStandsWhereManureStood) {
+  season = with_four_beside(practice());
+  const Json plan = facade.plan(season);
+  const std::vector<Json> all = all_batches(plan);
+  for (const Json& batch : all) {
+    const bool tea = batch["id"].get<std::string>()[0] == 'M';
+    EXPECT_EQ(batch["vessel"] == "drum", tea) << batch["id"];
+  }
+  season["vessels"].erase(4);
+  const Json found = refused(season, "no-apart-fits", "/vessels");
+  EXPECT_NE(found["text"].get<std::string>().find("manure tea"), std::string::npos);
+}
+
 // Each sibling on its own, in the practice season with a drum, a heap's place and prices.
 TEST_F(Preparations, EveryRecipeCanStandBesideTheSerum) {
   const std::pair<const char*, const char*> wanted[] = {

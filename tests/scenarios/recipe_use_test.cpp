@@ -45,7 +45,7 @@ TEST(RecipeUseAsked, EveryRecipeAnswersInWordsAndWithSources) {
 TEST(RecipeUseAsked, TheWeakestRowIsReadFirstWithItsGradeAndMillilitres) {
   Facade facade;
   const std::string serum = shown(facade, "lactic-serum")["pages"].dump();
-  const auto weakest = serum.find("1:10,000, 2 mL in a can of 20 L, (leaves or soil not said)");
+  const auto weakest = serum.find("1:10,000, 2 mL in a can of 20 L, leaves or soil not said: ");
   const auto strongest = serum.find("1:50 to 1:33, 400 to 606 mL in a can of 20 L");
   ASSERT_NE(weakest, std::string::npos) << serum;
   ASSERT_NE(strongest, std::string::npos) << serum;

@@ -58,7 +58,7 @@ Json number_json(const recipe::Sourced& number) {
 // "Fruit juice hand-out (grade C, common practice)"; what is no publication has no title.
 std::string source_text(const Session& session, const reference_data::Origin& origin) {
   const words::Catalogue& w = session.words;
-  const std::string kind = w.text("sources.kind." + origin.kind);
+  std::string kind = w.text("sources.kind." + origin.kind);
   const reference_data::Source* source = source_of(session, origin);
   if (!source || source->grade == "-") return kind;
   return w.text("use.source", {{"title", source->title}, {"grade", source->grade}, {"kind", kind}});

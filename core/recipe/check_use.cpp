@@ -41,12 +41,11 @@ struct UseChecker {
   }
 
   void dilutions() {
-    for (std::size_t i = 0; i < recipe.use.dilutions.size(); ++i) {
-      const Dilution& one = recipe.use.dilutions[i];
+    for (const Dilution& one : recipe.use.dilutions) {
       const double strongest = one.on == Place::leaves ? limits.taught_leaves.value : 1.0;
       if (!(one.parts.low >= strongest) || !std::isfinite(one.parts.high))
-        add("recipe-dilution-impossible", row("dilutions", i) + "/parts", one_to(one.parts.low),
-            one_to(strongest));
+        add("recipe-dilution-impossible", row("dilutions", one.row) + "/parts",
+            one_to(one.parts.low), one_to(strongest));
     }
   }
 

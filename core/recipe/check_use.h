@@ -16,8 +16,8 @@ struct UseLimits {        // from the data:
   static UseLimits of(const reference_data::ReferenceData& data);
 };
 
-// Every problem found, empty when it can be. Field pointers start at the recipe object; rows of
-// `dilutions` are counted as they are shown, weakest first.
+// Every problem found, empty when it can be. Field pointers start at the recipe object, rows
+// counted as in the file.
 //   recipe-too-strong           the recipe's own strength on leaves is stronger than `own_leaves`
 //   recipe-dilution-impossible  a row on leaves stronger than `taught_leaves`, or any row below 1
 //                               part of water

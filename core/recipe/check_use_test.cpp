@@ -63,6 +63,17 @@ TEST(RecipeCheckUse, ABulletinsOneToFiveOnLeavesIsAMisprint) {
              "/dilutions/0/parts", "1:0.2", "1:1");
 }
 
+// Shown weakest first, but told by its place in her file.
+TEST(RecipeCheckUse, ADilutionIsNamedByItsPlaceInTheFile) {
+  nlohmann::json file = testing::recipe_json("plant-juice");
+  std::swap(file["dilutions"][0], file["dilutions"][3]);  // the trial's leaves, 1:67 to 1:27
+  file["dilutions"][0]["parts"]["low"] = 5;
+  const Recipe recipe = testing::value_or_abort(parse(file, "/recipe"));
+  const auto problems = check_use(recipe, UseLimits::of(testing::bundle()));
+  ASSERT_EQ(problems.size(), 1U);
+  EXPECT_EQ(problems[0].field, "/dilutions/0/parts");
+}
+
 // Protein is 16 % nitrogen; two e-extension texts print 90 % for fish amino acid.
 TEST(RecipeCheckUse, NinetyPercentNitrogenIsImpossible) {
   const auto printed = [](double percent) {

@@ -117,7 +117,7 @@ Use read_use(const json& recipe, const std::string& field, Problems& problems) {
   each(recipe, "dilutions", field, [&](const json& row, const std::string& at) {
     use.dilutions.push_back({number(row, "parts", at, problems),
                              read_word(row, "on", places, at, problems),
-                             optional_word(row, "says", at, problems)});
+                             optional_word(row, "says", at, problems), use.dilutions.size()});
   });
   std::stable_sort(use.dilutions.begin(), use.dilutions.end(), weaker);
   each(recipe, "keeping", field, [&](const json& row, const std::string& at) {

@@ -27,7 +27,8 @@ const char* place_word(Place place);  // "leaves", "soil", "seed", "drinking-wat
 struct Dilution {
   Sourced parts;  // [parts of water to 1 part]: low is the strongest, high the weakest taught
   Place on = Place::not_said;
-  std::string note;  // "" or a word `dilution.<note>`: of a stage, of which product
+  std::string note;     // "" or a word `dilution.<note>`: of a stage, of which product
+  std::size_t row = 0;  // its place in the file, before they were sorted
 };
 
 // The strength that the recipe itself goes by.

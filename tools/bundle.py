@@ -20,7 +20,7 @@ from pathlib import Path
 import po
 
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "contents",
+          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "manures",
           "compost", "heat_rules")
 PLURAL_FORMS = {
     "one-other": ("one", "other"),

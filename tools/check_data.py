@@ -45,14 +45,20 @@ KEYS = {
     "fermentation": "id value law unit kind source page note | spread litres",
     "quality": "stage sign verdict causes action overrides kind source page note |",
     "removal": "crop part | n p2o5 k2o p k from_air",
-    "contents": "id moisture n p k | release",
+    "manures": "id moisture n p k | release",
     "readiness": "liquid state ph celsius kind source page note | early likely late",
     "compost": "id nitrogen moisture | ratio density",
     "heat_rules": "id celsius days turnings kind source page note |"
     " above celsius_most ratio_low ratio_high",
     "emergence": "early likely late kind source page note |",
     "stages": "region planting initial development mid late printed_total kind source page note |",
-    "recipe": "id product letter cautions materials steps | strength_parts season_litres_per_acre",
+    "recipe": "id product letter cautions materials steps | strength_parts strength_on ph shown_for"
+    " season_litres_per_acre dilutions keeping signs harvest contents",
+    "dilutions": "parts on | says",
+    "keeping": "days store | says",
+    "signs": "sign causes action verdict kind source page note |",
+    "harvest": "days where rule kind source page note |",
+    "contents": "nutrient percent | says",
     "materials": "id unit role | density fate bought",
     "steps": "id vessel windows handling labour_hours takes gives tasks cautions |"
     " fill_fraction vessel_kind least_fill most_fill sours forecast",
@@ -72,7 +78,7 @@ WORDS = {
     "per": ("batch", "vessel", "season", "can-without-lid"),
     "role": ("input", "intermediate", "product", "by-product", "loss"),
     "vessel": ("household", "season", "none", "storage"),
-    "vessel_kind": ("bucket", "heap"),
+    "vessel_kind": ("bucket", "heap", "apart"),
     "sours": ("milk", "rinse-water"),
     "handling": ("keeper", "group"),
     "group": ("cereal", "small-legume", "large-legume"),
@@ -83,7 +89,10 @@ WORDS = {
     "next": ("each", "total"),
     "law": ("none", "normal", "log"),
     "stage": ("milk", "rinse-water"),
-    "verdict": ("use", "extend", "discard"),
+    "verdict": ("use", "extend", "fix", "discard"),
+    "strength_on": ("leaves", "soil"),
+    "store": ("room", "cool", "refrigerated", "not-said"),
+    "nutrient": ("nitrogen", "calcium"),
     "only_if": ("chlorinated", "heated", "raw"),
     "state": ("raw", "heated"),
 }
@@ -97,7 +106,7 @@ SHAPE_KEYS = {
 TASK_PLACES = {"batch", "vessel", "farm", "place", "stored", "until", "stands_until", "early", "likely",
                "late", "use_by", "worth", "currency"}
 TABLES = ("sources", "constants", "units", "crops", "uses", "thermal", "stations", "onset", "soak",
-          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "contents",
+          "cautions", "equipment", "fermentation", "readiness", "quality", "removal", "manures",
           "compost", "heat_rules")
 
 
@@ -355,7 +364,7 @@ class Checker:
             self.want(one, f"{key}.{oxide}", f"either {oxide} or {element}")
         self.numbers(row, key, {**dict.fromkeys(("n", "p2o5", "k2o", "p", "k"), "kg/t"), "from_air": "1"})
 
-    def contents(self, row, key):
+    def manure(self, row, key):
         self.numbers(row, key, {**dict.fromkeys("npk", "% dry"), "moisture": "%", "release": "1"})
         self.want(f"nutrients.{row['id']}" in self.words, f"{key}.id", "has no words in words/en.po")
 
@@ -375,6 +384,7 @@ class Checker:
         names = [("sign", row["sign"]), ("action", row["action"])]
         for part, name in names + [("cause", cause) for cause in row["causes"]]:
             self.want(f"quality.{part}.{name}" in self.words, f"{key}.{part}", f"{name!r} has no sentence")
+        self.want(row["verdict"] != "fix", f"{key}.verdict", "the looks know no mending")
         throws_away = row["verdict"] == "discard" or not row["overrides"]
         self.want(throws_away, f"{key}.overrides", "goes with verdict discard only")
 
@@ -455,6 +465,47 @@ class Checker:
         for row in recipe["steps"]:
             self.step(row, f"steps.{row.get('id', '?')}", materials)
         self.recipe_words(recipe, set(materials))
+        self.recipe_use(recipe)
+
+    def recipe_use(self, recipe):
+        """What the recipe says of its finished input: each row with its own source and words."""
+        both = ("strength_parts" in recipe) == ("strength_on" in recipe)
+        self.want(both, "strength_on", "goes with strength_parts")
+        shown = recipe.get("shown_for", 1)
+        self.want(is_number(shown) and shown > 0, "shown_for", "must be litres above 0")
+        if "ph" in recipe:
+            self.number(recipe["ph"], "ph")
+        for table, number, words in (("dilutions", "parts", "dilution"), ("keeping", "days", "keeping"),
+                                     ("contents", "percent", "content")):
+            for place, row in enumerate(recipe.get(table, [])):
+                key = f"{table}[{place}]"
+                if self.keys(row, table, key):
+                    self.number(row[number], f"{key}.{number}")
+                    self.said(f"{words}.{row['says']}" if "says" in row else "", f"{key}.says")
+        for row in recipe.get("dilutions", []):
+            self.said(f"use.on.{row.get('on')}", "dilutions.on")
+        for row in recipe.get("keeping", []):
+            sourced = row.get("days", {}).get("kind") not in ("assumption", "computed")
+            self.want(sourced, "keeping.days.kind", "a guess of our own is no shelf life")
+        for place, row in enumerate(recipe.get("harvest", [])):
+            key = f"harvest[{place}]"
+            if self.keys(row, "harvest", key):
+                self.origin(row, key)
+                self.whole(row, ("days",), 0, key)
+                self.said(f"harvest.where.{row['where']}", f"{key}.where")
+                self.said(f"harvest.rule.{row['rule']}", f"{key}.rule")
+        self.unique([row.get("sign") for row in recipe.get("signs", [])], "signs")
+        for row in recipe.get("signs", []):
+            key = f"signs.{row.get('sign', '?')}"
+            if self.keys(row, "signs", key):
+                self.origin(row, key)
+                self.want(row["causes"], f"{key}.causes", "names none")
+                names = [("sign", row["sign"]), ("action", row["action"])]
+                for part, name in names + [("cause", cause) for cause in row["causes"]]:
+                    self.said(f"quality.{part}.{name}", f"{key}.{part}")
+
+    def said(self, name, key):
+        self.want(not name or name in self.words, key, f"{name} has no words in words/en.po")
 
     def recipe_words(self, recipe, materials):
         """What is shown of a recipe has its words, and they name nothing that it does not have."""
@@ -576,7 +627,7 @@ class Checker:
         self.rows("heat_rules", self.heat_rule)
         self.unique([f"{row.get('stage')}/{row.get('sign')}" for row in self.tables["quality"]], "sign")
         self.rows("removal", self.removal, ident="crop")
-        self.rows("contents", self.contents)
+        self.rows("manures", self.manure)
         self.rows("readiness", self.readiness, ident="state")
         self.curves = self.readiness_order()
         for name in ("sources", "constants", "crops", "cautions", "stations", "onset", "fermentation",

@@ -9,6 +9,7 @@ import check_data
 RECIPE = "recipes/lactic-serum.toml"
 JUICE = "recipes/plant-juice.toml"
 HEAP = "recipes/compost-heap.toml"
+TEA = "recipes/manure-tea.toml"
 # file, text that stands there, what it becomes, key where the problem must be reported
 MISTAKES = [
     ("constants.toml", 'unit = "L/acre"', 'unit = ""', "usual-mix-per-acre.unit"),
@@ -57,8 +58,8 @@ MISTAKES = [
     ("removal.toml", 'crop = "maize"', 'crop = "maise"', "maise"),
     ("removal.toml", "p2o5 = {", "phosphate = {", "maize.p2o5"),
     ("removal.toml", 'unit = "kg/t"', 'unit = "%"', "maize.n.unit"),
-    ("contents.toml", 'unit = "% dry"', 'unit = "%"', "compost.n.unit"),
-    ("contents.toml", 'id = "compost"', 'id = "heap"', "heap.id"),
+    ("manures.toml", 'unit = "% dry"', 'unit = "%"', "compost.n.unit"),
+    ("manures.toml", 'id = "compost"', 'id = "heap"', "heap.id"),
     ("compost.toml", 'unit = "% of wet"', 'unit = "%"', "cattle-manure.moisture.unit"),
     ("compost.toml", "moisture = { value = 81, low = 81, high = 81", "moisture = { value = 100, low = 81, high = 100",
      "cattle-manure.moisture"),
@@ -131,6 +132,23 @@ MISTAKES = [
     (HEAP, 'high = 3.0, unit = "h", kind = "assumption", source = "assumed-here", page = "", note = "Two',
      'high = 3.0, unit = "min", kind = "assumption", source = "assumed-here", page = "", note = "Two',
      "steps.heat.tasks.turn-heap.hours.unit"),
+    (TEA, 'on = "not-said"', 'on = "roots"', "dilutions.on"),
+    (TEA, 'says = "poultry"', 'says = "pigs"', "dilutions[1].says"),
+    (TEA, "low = 9, high = 9", "low = 99, high = 9", "dilutions[1].parts"),
+    (TEA, 'source = "tea-blog-malawi"', 'source = "hearsay"', "dilutions[1].parts.source"),
+    (TEA, "days = 120", "days = 120.5", "harvest[0].days"),
+    (TEA, 'where = "off-soil"', 'where = "on-trees"', "harvest[1].where"),
+    (TEA, 'strength_on = "soil"\n', "", "strength_on"),
+    (TEA, 'verdict = "discard"', 'verdict = "eat"', "signs.putrid.verdict"),
+    (TEA, 'sign = "maggots"', 'sign = "putrid"', "signs"),
+    (TEA, 'causes = ["cover-failed"]', 'causes = ["luck"]', "signs.maggots.cause"),
+    (TEA, 'nutrient = "nitrogen"', 'nutrient = "magic"', "contents[0].nutrient"),
+    (TEA, "shown_for = 100", "shown_for = 0", "shown_for"),
+    (JUICE, 'store = "room"', 'store = "shelf"', "keeping[0].store"),
+    (JUICE, 'days = { value = 30, low = 30, high = 30, unit = "days", kind = "common-practice", source = "fpj-handout"',
+     'days = { value = 30, low = 30, high = 30, unit = "days", kind = "assumption", source = "assumed-here"',
+     "keeping.days.kind"),
+    ("quality.toml", 'verdict = "extend"', 'verdict = "fix"', "sweet.verdict"),
 ]
 
 

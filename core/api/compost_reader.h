@@ -36,9 +36,9 @@ const Fields& heap_ingredient_fields();
 // and `ingredients`. Errors: ingredient-unknown (details: known, suggestion), ingredient-twice,
 // compost-carbon-impossible (details: carbon, limit), compost-moisture-impossible,
 // compost-nitrogen-out-of-range,
-// compost-density-out-of-range, compost-kg-out-of-range, compost-bounds-crossed (details: limit), compost-amount-and-bounds,
-// compost-part-unreadable, compost-density-missing (litres of what has no loose weight; details:
-// ingredient), and those of the readers of numbers.
+// compost-density-out-of-range, compost-kg-out-of-range, compost-bounds-crossed (details: limit),
+// compost-amount-and-bounds, compost-part-unreadable, compost-density-missing (litres of what has
+// no loose weight; details: ingredient), and those of the readers of numbers.
 std::vector<HeapPart> read_heap_parts(const Session& session, const compost::IngredientTable& table,
                                       const nlohmann::json& body, outcome::Problems& problems);
 

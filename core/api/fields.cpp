@@ -56,7 +56,7 @@ const Fields vessel{"Vessel",
                      {"size", Holds::volume, true},
                      {"fill_line", Holds::volume, true},
                      {"milk", Holds::choice, false, "heated|raw"},
-                     {"kind", Holds::choice, false, "bucket|heap"}}};
+                     {"kind", Holds::choice, false, "bucket|heap|apart"}}};
 const Fields container{"Container",
                        {{"kind", Holds::choice, true, "can"},
                         {"size", Holds::volume, true},

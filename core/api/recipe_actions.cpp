@@ -2,8 +2,10 @@
 
 #include "api/field_reader.h"
 #include "api/fields.h"
+#include "api/recipe_use.h"
 #include "api/session.h"
 #include "recipe/check.h"
+#include "recipe/check_use.h"
 #include "recipe/scale.h"
 #include "sheet/page.h"
 
@@ -17,7 +19,10 @@ using quantity::rounded;
 using words::Decimal;
 
 const Fields show_fields{"RecipeShow",
-                         {{"recipe", Holds::text, true}, {"pages", Holds::flag, false}}};
+                         {{"recipe", Holds::text, true},
+                          {"last_used", Holds::date, false},
+                          {"local_days", Holds::days, false},
+                          {"pages", Holds::flag, false}}};
 const Fields scale_fields{"RecipeScale",
                           {{"recipe", Holds::text, true},
                            {"make", Holds::volume, false},
@@ -56,6 +61,7 @@ Json step_json(const recipe::Step& step) {
           {"warm", dwell_json(step.warm)},
           {"cool", dwell_json(step.cool)},
           {"forecast", forecast_json(step)},
+          {"fill_fraction", step.fill_fraction ? Json(step.fill_fraction->value) : Json(nullptr)},
           {"labour_hours", step.labour_hours.value},
           {"cautions", step.cautions}};
 }
@@ -64,12 +70,12 @@ double least_fill(const recipe::Step& step) {
   return step.least_fill ? step.least_fill->value : 0.0;
 }
 
-// What a recipe is shown for: one unit of the product, or the smallest batch that works.
+// What a recipe is shown for: what it says itself, or the smallest batch that works.
 double smallest_shown(const recipe::Recipe& recipe) {
   const int stands = recipe.vessel_step();
   const double least =
       stands < 0 ? 0.0 : least_fill(recipe.steps[static_cast<std::size_t>(stands)]);
-  return least > 0.0 ? recipe::product_filling(recipe, quantity::litres(least)) : 1.0;
+  return least > 0.0 ? recipe::product_filling(recipe, quantity::litres(least)) : recipe.shown_for;
 }
 
 std::string amount(const Session& session, const recipe::Recipe& recipe,
@@ -108,7 +114,7 @@ std::string worked_text(const Session& session, const recipe::Step& step) {
 
 // A recipe on paper: each step with what goes in, what comes out, how long, and its cautions.
 sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
-                        const recipe::Scaled& scaled) {
+                        const recipe::Scaled& scaled, const AskedHarvest& asked) {
   const words::Catalogue& w = session.words;
   const recipe::Material* product = recipe.material(recipe.product);
   sheet::Page page("recipe", w.text("recipe.title", {{"recipe", w.text("recipe." + recipe.id)},
@@ -134,6 +140,10 @@ sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
                   {"batches", static_cast<int>(step.forecast->least_until_batches.value)}}));
     if (std::string worked = worked_text(session, step); !worked.empty())
       lines.push_back(std::move(worked));
+    if (step.kind == recipe::VesselKind::apart) lines.push_back(w.text("recipe.apart"));
+    if (step.fill_fraction && step.fill_fraction->value < 1.0)
+      lines.push_back(
+          w.text("recipe.fill", {{"percent", Decimal{100.0 * step.fill_fraction->value, 0}}}));
     if (least_fill(step) > 0.0)
       lines.push_back(w.text("recipe.least-fill", {{"litres", Decimal{least_fill(step), 0}}}));
     if (step.most_fill)
@@ -149,6 +159,7 @@ sheet::Page recipe_page(const Session& session, const recipe::Recipe& recipe,
     for (const std::string& id : step.cautions) page.caution(w.text("caution." + id));
   }
   page.text(w.text("recipe.labour", {{"hours", Decimal{recipe::labour_hours(recipe), 1}}}));
+  add_use(page, session, recipe, asked);
   if (!recipe.cautions.empty()) page.heading(w.text("recipe.candid"));
   for (const std::string& id : recipe.cautions) page.caution(w.text("caution." + id));
   return page;
@@ -178,6 +189,12 @@ Json scaled_json(const recipe::Recipe& recipe, const recipe::Scaled& scaled) {
   return steps;
 }
 
+outcome::Problems all_problems(const Session& session, const recipe::Recipe& recipe) {
+  outcome::Problems problems = recipe::check(recipe);
+  outcome::append(problems, recipe::check_use(recipe, recipe::UseLimits::of(session.data)));
+  return problems;
+}
+
 }  // namespace
 
 Result<Answer> recipe_list(const Session& session, const json& body) {
@@ -203,20 +220,25 @@ Result<Answer> recipe_list(const Session& session, const json& body) {
 }
 
 Result<Answer> recipe_show(const Session& session, const json& body) {
-  if (auto problems = check_shape(body, show_fields, ""); !problems.empty())
-    return failure(problems);
+  outcome::Problems problems = check_shape(body, show_fields, "");
+  if (!problems.empty()) return failure(problems);
   const auto recipe = named(session, body);
   if (!recipe) return failure(recipe.error());
+  const FieldReader r(body, "", session.data.units(), problems);
+  const AskedHarvest asked{r.date("last_used"), r.days("local_days")};
+  if (!problems.empty()) return failure(problems);
   Answer answer;
   Json steps = Json::array();
   for (const recipe::Step& step : (*recipe)->steps) steps.push_back(step_json(step));
   answer.fields["recipe"] = (*recipe)->id;
   answer.fields["product"] = (*recipe)->product;
   answer.fields["steps"] = std::move(steps);
+  put_use(answer.fields, session, **recipe, asked);
   recipe::note_sources(**recipe, answer.used);
-  if (wants_pages(body))
+  (*recipe)->use.note(answer.used);
+  if (r.flag("pages"))
     answer.fields["pages"] = Json::array({sheet::to_json(
-        recipe_page(session, **recipe, recipe::scale(**recipe, smallest_shown(**recipe))))});
+        recipe_page(session, **recipe, recipe::scale(**recipe, smallest_shown(**recipe)), asked))});
   return answer;
 }
 
@@ -238,8 +260,10 @@ Result<Answer> recipe_scale(const Session& session, const json& body) {
   answer.fields["product"] = rounded(product, 6);
   answer.fields["steps"] = scaled_json(**recipe, scaled);
   recipe::note_sources(**recipe, answer.used);
+  (*recipe)->use.note(answer.used);
   if (r.flag("pages"))
-    answer.fields["pages"] = Json::array({sheet::to_json(recipe_page(session, **recipe, scaled))});
+    answer.fields["pages"] =
+        Json::array({sheet::to_json(recipe_page(session, **recipe, scaled, {}))});
   return answer;
 }
 
@@ -251,12 +275,12 @@ Result<Answer> recipe_check(const Session& session, const json& body) {
     const auto read = recipe::parse(body["definition"], "/definition");
     if (!read) return failure(read.error());
     id = read->id;
-    problems = outcome::under("/definition", recipe::check(*read));
+    problems = outcome::under("/definition", all_problems(session, *read));
   } else {
     const auto recipe = named(session, body);
     if (!recipe) return failure(recipe.error());
     id = (*recipe)->id;
-    problems = recipe::check(**recipe);
+    problems = all_problems(session, **recipe);
   }
   answer.fields["recipe"] = id;
   answer.fields["sound"] = problems.empty();

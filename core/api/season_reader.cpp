@@ -200,9 +200,10 @@ class SeasonReader {
               {{"limit", *r.text("size")}});
       const auto milk = r.text("milk");
       vessel.milk = milk == "raw" ? season::Milk::raw : season::Milk::heated_cooled;
-      if (r.text("kind").value_or("bucket") == "heap")
-        vessel.kind = recipe::VesselKind::heap;
-      else if (!milk)
+      const std::string kind = r.text("kind").value_or("bucket");
+      if (kind == "heap") vessel.kind = recipe::VesselKind::heap;
+      if (kind == "apart") vessel.kind = recipe::VesselKind::apart;
+      if (vessel.kind == recipe::VesselKind::bucket && !milk)
         r.add("missing-milk", "milk", "", {{"name", "milk"}});
       const auto twin = std::find_if(season_.vessels.begin(), season_.vessels.end(),
                                      [&](const auto& v) { return v.name == vessel.name; });

@@ -133,9 +133,12 @@ Problems vessel_problems(const season::Season& season, const recipe::Recipe& own
       continue;
     const recipe::Step& stands = recipe->steps[static_cast<std::size_t>(step)];
     const double litres = stands.least_fill ? stands.least_fill->value : 0.0;
-    const bool heap = stands.kind == recipe::VesselKind::heap;
+    const std::map<recipe::VesselKind, const char*> codes{
+        {recipe::VesselKind::bucket, "no-vessel-fits"},
+        {recipe::VesselKind::heap, "no-heap-fits"},
+        {recipe::VesselKind::apart, "no-apart-fits"}};
     problems.push_back(
-        {heap ? "no-heap-fits" : "no-vessel-fits",
+        {codes.at(stands.kind),
          "/vessels",
          std::to_string(season.vessels.size()),
          {{"recipe", recipe_name(words, *recipe)}, {"litres", words.number({litres, 0})}}});

@@ -152,7 +152,7 @@ outcome::Result<NutrientTables> NutrientTables::parse(const reference_data::Refe
                                 row.oxide("k2o", "k", oxides.potash),
                                 row.number_if_there("from_air")});
   });
-  each_row(data, "contents", problems, [&](const RowReader& row) {
+  each_row(data, "manures", problems, [&](const RowReader& row) {
     tables.contents_.push_back({row.text("id"), row.number("moisture"), row.number("n"),
                                 row.number("p"), row.number("k"), row.number_if_there("release")});
   });

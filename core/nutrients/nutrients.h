@@ -58,7 +58,7 @@ struct Removal {
   std::optional<double> likely_nitrogen(Mass harvest) const;
 };
 
-// A row of data/contents.toml: of the dry matter, and how much of the whole is water.
+// A row of data/manures.toml: of the dry matter, and how much of the whole is water.
 struct Content {
   std::string id;
   Sourced moisture;                // [% of the fresh weight]

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "support/bundle.h"
+#include <support/bundle.h>
 
 namespace wheyfield::nutrients {
 namespace {

@@ -25,6 +25,11 @@ struct Checker {
     if (!capital) add("recipe-impossible", "/letter", recipe.letter, {{"limit", "A .. Z"}});
   }
 
+  void shown_for() {
+    if (!(recipe.shown_for > 0.0))
+      add("recipe-impossible", "/shown_for", std::to_string(recipe.shown_for), {{"limit", "> 0"}});
+  }
+
   void materials() {
     for (std::size_t i = 0; i < recipe.materials.size(); ++i) {
       const Material& m = recipe.materials[i];
@@ -81,6 +86,27 @@ struct Checker {
           {{"in", std::to_string(in)}, {"out", std::to_string(out)}});
   }
 
+  // A measured yield whose high end is more mass than the most that goes in is a misprint.
+  void yields(const Step& step, const std::string& field) {
+    double most_in = 0.0;
+    for (const Flow& flow : step.takes) most_in += flow.ratio.high * mass_per_unit(flow.material);
+    for (std::size_t i = 0; i < step.gives.size(); ++i) {
+      const Flow& flow = step.gives[i];
+      const double most_out = flow.ratio.high * mass_per_unit(flow.material);
+      if (flow.measured && !flow.remainder && most_out > most_in * (1.0 + mass_tolerance))
+        add("recipe-yield-above-inputs", field + "/" + std::to_string(i) + "/ratio", flow.material,
+            {{"in", std::to_string(most_in)}, {"out", std::to_string(most_out)}});
+    }
+  }
+
+  // Litres that stand for days stand in something.
+  void vessel(const Step& step, const std::string& field) {
+    if (step.vessel != VesselNeed::none || step.warm.late == 0) return;
+    for (const Flow& flow : step.takes)
+      if (const Material* m = recipe.material(flow.material); m && m->unit == "L")
+        return add("recipe-vessel-missing", field + "/vessel", step.id);
+  }
+
   // Whole days and batches, and only of what stands in one of the season's vessels.
   void forecast(const Step& step, const std::string& field) {
     if (!step.forecast) return;
@@ -113,6 +139,8 @@ struct Checker {
       flows(step.takes, field + "/takes");
       flows(step.gives, field + "/gives");
       mass_balance(step, field);
+      yields(step, field + "/gives");
+      vessel(step, field);
       if (step.labour_hours.low < 0.0)
         add("recipe-impossible", field + "/labour_hours", std::to_string(step.labour_hours.low),
             {{"limit", ">= 0"}});
@@ -165,6 +193,7 @@ struct Checker {
 Problems check(const Recipe& recipe) {
   Checker checker{recipe};
   checker.letter();
+  checker.shown_for();
   checker.materials();
   checker.steps();
   checker.graph();

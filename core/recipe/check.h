@@ -16,10 +16,12 @@ constexpr double mass_tolerance = 0.02;
 //   recipe-never-made / recipe-never-used / recipe-made-twice
 //   recipe-mass-balance       more mass leaves a step than enters, beyond `mass_tolerance`, or less
 //                             and no flow is marked `remainder`
+//   recipe-yield-above-inputs the high end of a measured yield weighs more than the most that goes
+//   in recipe-vessel-missing     litres stand for days and the step names no vessel
 //   recipe-range-missing      a measured yield without a range (low = high)
 //   recipe-impossible         ratio <= 0, density outside 0.2..3 kg/L, dwell above 400 days or out
 //                             of order, labour of a step or task below 0, a least fill of
-//                             nothing, a letter that is not one of A .. Z
+//                             nothing, a page for no product, a letter that is not one of A .. Z
 //   recipe-fill-limit         fill fraction outside (0, 1], or a vessel step without one
 //   recipe-fate-missing       a by-product without a recorded fate
 //   recipe-density-missing    a material in L without density

@@ -48,14 +48,43 @@ std::string place(const std::string& id) {
 }
 
 TEST(RecipeCheck, TheRecipesOfTheProductAreSound) {
-  for (const char* id : {"lactic-serum", "plant-juice", "compost-heap"})
-    for (const outcome::Problem& problem : check(sound_recipe(id)))
+  for (const std::string& id : testing::recipe_ids())
+    for (const outcome::Problem& problem : check(sound_recipe(id.c_str())))
       ADD_FAILURE() << id << " " << problem.code << " " << problem.field << " " << problem.value;
+}
+
+// A page of 2011 prints 2.5 L from 1 kg fruit and 1 kg sugar: 3.1 kg out of 2 kg.
+TEST(RecipeCheck, MoreJuiceThanWasPutInIsRefusedEvenAtTheHighEnd) {
+  const auto printed = [](Recipe& r) { step(r, "strain").gives[0].ratio.high = 2.5 / 2.0; };
+  expect_refused("recipe-yield-above-inputs", "/steps/2/gives/0/ratio", printed, "fruit-juice");
+  const auto told = [](Recipe& r) {
+    step(r, "strain").gives[0].ratio = {1.25, 1.0, 1.3, "L/L", {}};
+  };
+  expect_refused("recipe-mass-balance", "/steps/2", told, "fruit-juice");
+}
+
+TEST(RecipeCheck, LitresThatStandForDaysNeedAVesselAHeapOfManureDoesNot) {
+  expect_refused(
+      "recipe-vessel-missing", "/steps/1/vessel",
+      [](Recipe& r) { step(r, "ferment-fruit").vessel = VesselNeed::none; }, "fruit-juice");
+  EXPECT_EQ(sound_recipe("compost-heap").steps[0].vessel, VesselNeed::none);
+  EXPECT_TRUE(check(sound_recipe("compost-heap")).empty());
+}
+
+TEST(RecipeCheck, AStepThatTakesItsOwnProductIsACycleInASiblingToo) {
+  expect_refused(
+      "recipe-cycle", "/steps/1/takes",
+      [](Recipe& r) { step(r, "ferment-fish").takes[0].material = "fish-liquid"; },
+      "fish-amino-acid");
 }
 
 TEST(RecipeCheck, BatchesAreNamedByOneCapitalLetter) {
   for (const char* letter : {"", "b", "BB", "1", "É"})
     expect_refused("recipe-impossible", "/letter", [letter](Recipe& r) { r.letter = letter; });
+}
+
+TEST(RecipeCheck, APageForNoProductIsImpossible) {
+  expect_refused("recipe-impossible", "/shown_for", [](Recipe& r) { r.shown_for = 0.0; });
 }
 
 TEST(RecipeCheck, AHeapThatNeedsNothingToHeatIsImpossible) {

@@ -1,9 +1,8 @@
 #include "recipe/recipe.h"
 
 #include <algorithm>
-#include <cmath>
 
-#include <nlohmann/json.hpp>
+#include "recipe/reading.h"
 
 namespace wheyfield::recipe {
 namespace {
@@ -13,9 +12,6 @@ using outcome::Problems;
 using reference_data::read_origin;
 using reference_data::read_sourced;
 using reference_data::read_string;
-
-template <class E>
-using Names = std::vector<std::pair<const char*, E>>;
 
 const Names<Role> roles{{"input", Role::input},
                         {"intermediate", Role::intermediate},
@@ -28,37 +24,8 @@ const Names<VesselNeed> vessels{{"none", VesselNeed::none},
                                 {"household", VesselNeed::household},
                                 {"season", VesselNeed::season}};
 
-const Names<VesselKind> vessel_kinds{{"bucket", VesselKind::bucket}, {"heap", VesselKind::heap}};
-
-template <class E>
-E read_word(const json& row, const char* member, const Names<E>& names, const std::string& field,
-            Problems& problems) {
-  const auto text = take_or<std::string>(read_string(row, member, field), "", problems);
-  std::string known;
-  for (const auto& [name, value] : names) {
-    if (text == name) return value;
-    known += (known.empty() ? "" : ", ") + std::string(name);
-  }
-  if (!text.empty())
-    problems.push_back({"recipe-word-unknown", field + "/" + member, text, {{"known", known}}});
-  return names.front().second;
-}
-
-std::vector<std::string> read_strings(const json& row, const char* member) {
-  std::vector<std::string> texts;
-  if (row.is_object() && row.contains(member))
-    for (const json& text : row[member])
-      if (text.is_string()) texts.push_back(text.get<std::string>());
-  return texts;
-}
-
-template <class Read>
-void each(const json& row, const char* member, const std::string& field, Read read) {
-  if (!row.is_object() || !row.contains(member) || !row[member].is_array()) return;
-  std::size_t at = 0;
-  for (const json& item : row[member])
-    read(item, field + "/" + member + "/" + std::to_string(at++));
-}
+const Names<VesselKind> vessel_kinds{
+    {"bucket", VesselKind::bucket}, {"heap", VesselKind::heap}, {"apart", VesselKind::apart}};
 
 Material read_material(const json& row, const std::string& field, Problems& problems) {
   Material material;
@@ -85,14 +52,6 @@ Flow read_flow(const json& row, const std::string& field, Problems& problems) {
     flow.ratio =
         take_or(read_sourced(row.value("ratio", json()), field + "/ratio"), Sourced{}, problems);
   return flow;
-}
-
-// Whole days; a part of a day is refused, never cut off. The bound only keeps the number an int.
-int read_days(const json& row, const char* member, const std::string& field, Problems& problems) {
-  const double days = take_or(reference_data::read_number(row, member, field), 0.0, problems);
-  if (std::abs(days) <= 1e6 && days == std::floor(days)) return static_cast<int>(days);
-  problems.push_back({"not-a-count", field + "/" + member, row[member].dump(), {}});
-  return 0;
 }
 
 Dwell read_dwell(const json& row, const std::string& field, Problems& problems) {
@@ -228,6 +187,8 @@ outcome::Result<Recipe> parse(const json& row, const std::string& field) {
   recipe.id = take_or<std::string>(read_string(row, "id", field), "", problems);
   recipe.product = take_or<std::string>(read_string(row, "product", field), "", problems);
   recipe.letter = take_or<std::string>(read_string(row, "letter", field), "", problems);
+  if (row.is_object() && row.contains("shown_for"))
+    recipe.shown_for = take_or(reference_data::read_number(row, "shown_for", field), 1.0, problems);
   if (row.is_object() && row.contains("season_litres_per_acre"))
     recipe.season_litres_per_acre =
         take_or(read_sourced(row["season_litres_per_acre"], field + "/season_litres_per_acre"),
@@ -239,6 +200,7 @@ outcome::Result<Recipe> parse(const json& row, const std::string& field) {
     recipe.steps.push_back(read_step(item, at, problems));
   });
   recipe.cautions = read_strings(row, "cautions");
+  recipe.use = read_use(row, field, problems);
   if (!problems.empty()) return outcome::failure(problems);
   return recipe;
 }

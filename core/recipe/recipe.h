@@ -15,12 +15,10 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "outcome/result.h"
+#include "recipe/use.h"
 #include "reference_data/sourced.h"
 
 namespace wheyfield::recipe {
-
-using reference_data::Origin;
-using reference_data::Sourced;
 
 // `loss`: what goes off as vapour and gas.
 enum class Role { input, intermediate, product, by_product, loss };
@@ -77,8 +75,9 @@ struct Forecast {
   void note(const std::string& used_for, reference_data::UsedSources& used) const;
 };
 
-// What a step of the season needs to stand in: a bucket or drum, or the place of a heap.
-enum class VesselKind { bucket, heap };
+// What a step of the season needs to stand in: a bucket or drum, the place of a heap, or a vessel
+// kept apart for manure, teas or fish, in which never milk or juice stands.
+enum class VesselKind { bucket, heap, apart };
 
 struct Step {
   std::string id;
@@ -103,10 +102,12 @@ struct Recipe {
   std::string id;
   std::string product;
   std::string letter;                             // its batches are named by it: B1, B2
+  double shown_for = 1.0;                         // product that its page is shown for
   std::optional<Sourced> season_litres_per_acre;  // usual dose of an acre-season [L/acre]
   std::vector<Material> materials;
   std::vector<Step> steps;
   std::vector<std::string> cautions;  // of the whole: what it is and is not
+  Use use;                            // of the finished product
 
   const Material* material(const std::string& id) const;
   // The step that stands in one of the season's vessels; -1 when there is none.

@@ -90,8 +90,8 @@ TEST(RecipeScale, TwiceTheSerumTakesTwiceOfEverything) {
 
 // Another road: weigh what goes in and what comes out of every step.
 TEST(RecipeScale, WhatIsWeighedIntoAStepComesOutOfIt) {
-  for (const char* id : {"lactic-serum", "plant-juice", "compost-heap"}) {
-    const Recipe recipe = recipe_to_scale(id);
+  for (const std::string& id : testing::recipe_ids()) {
+    const Recipe recipe = recipe_to_scale(id.c_str());
     const auto weight = [&](const std::vector<ScaledFlow>& flows) {
       double kilograms = 0;
       for (const ScaledFlow& flow : flows) {
@@ -128,6 +128,27 @@ TEST(RecipeScale, ABucketOfTwentyLitresTakesSevenKilogramsOfTips) {
   EXPECT_NEAR(batch.taken("plant-tips"), 64.0 / 9, 1e-9);
   EXPECT_NEAR(batch.taken("sugar"), 32.0 / 9, 1e-9);
   EXPECT_NEAR(given(batch, "plant-juice"), 25.6 / 9, 1e-9);
+}
+
+// By hand, 1 kg fruit and 1 kg sugar stand as 2 L and leave 1.5 L (a hand-out); 1 L vinegar and 0.1
+// kg shells stand as 1 L and leave 0.936 L; 1 kg compost or manure hangs in 10 L of water.
+TEST(RecipeScale, TheSiblingInputsComeFromWhatTheTextsSay) {
+  const Scaled fruit = scale(recipe_to_scale("fruit-juice"), 1.5);
+  EXPECT_NEAR(fruit.taken("ripe-fruit"), 1.0, 1e-9);
+  EXPECT_NEAR(fruit.taken("sugar"), 1.0, 1e-9);
+  EXPECT_NEAR(fruit.steps[1].fill, 2.0, 1e-9);
+  const Scaled fish = scale(recipe_to_scale("fish-amino-acid"), 1.0);
+  EXPECT_NEAR(fish.taken("fish"), 1.15, 1e-9);
+  EXPECT_NEAR(fish.taken("sugar"), 1.15, 1e-9);
+  const Scaled shells = scale(recipe_to_scale("eggshell-calcium"), 0.936);
+  EXPECT_NEAR(shells.taken("vinegar"), 1.0, 1e-9);
+  EXPECT_NEAR(shells.taken("eggshells"), 0.1, 1e-9);
+  const Scaled manure = scale(recipe_to_scale("manure-tea"), 100.0);
+  EXPECT_NEAR(manure.taken("aged-manure") / manure.taken("water"), 0.1, 1e-9);
+  const Scaled tea = scale(recipe_to_scale("compost-tea"), 100.0);
+  EXPECT_NEAR(tea.taken("compost") * 0.45 / tea.taken("water"), 0.1, 1e-9);
+  const Scaled culture = scale(recipe_to_scale("micro-organism-culture"), 50.0);
+  EXPECT_NEAR(culture.taken("rice") * 2.0 * 2.0, culture.taken("bran") * 0.02, 1e-9);
 }
 
 // What a mix is, by the dry-weight tables: cattle manure 2.4 % N and C:N 19, straw 0.7 % and 80

@@ -38,7 +38,8 @@ quantity::Unit read_unit(const json& row, const std::string& field, Problems& pr
 Source read_source(const json& row, const std::string& field, Problems& problems) {
   Source source{take_or<std::string>(read_string(row, "id", field), "", problems),
                 take_or<std::string>(read_string(row, "title", field), "", problems),
-                row.value("author", std::string()), ""};
+                row.value("author", std::string()), "",
+                take_or<std::string>(read_string(row, "grade", field), "", problems)};
   if (row.contains("year"))
     source.year = row["year"].is_number() ? std::to_string(row["year"].get<int>())
                                           : row["year"].get<std::string>();
@@ -157,6 +158,9 @@ constexpr const char* required[] = {"usual-mix-per-acre",
                                     "plant-mix-limits",
                                     "spacing-limits",
                                     "leaf-strength-limit-parts",
+                                    "leaf-dilution-limit-parts",
+                                    "nitrogen-limit-percent",
+                                    "ferment-ph-limits",
                                     "raw-eaten-gap-days",
                                     "runs-advised",
                                     "runs-redo-above",

@@ -22,6 +22,7 @@ struct Source {
   std::string title;
   std::string author;
   std::string year;
+  std::string grade;  // A, B, C, or - for no publication
 };
 
 // A warning shown where the act happens; its sentence is `caution.<id>` in the word catalogue.

@@ -50,7 +50,7 @@ double equipment_count(const reference_data::Equipment& e, const Season& season,
   if (e.per == "vessel")
     return e.quantity * static_cast<double>(std::count_if(
                             season.vessels.begin(), season.vessels.end(),
-                            [](const Vessel& v) { return v.kind == recipe::VesselKind::bucket; }));
+                            [](const Vessel& v) { return v.kind != recipe::VesselKind::heap; }));
   if (e.per == "can-without-lid")
     return e.quantity *
            std::accumulate(season.containers.begin(), season.containers.end(), 0,

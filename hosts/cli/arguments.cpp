@@ -177,7 +177,10 @@ class CommandLine {
   void recipe() {
     CLI::App& recipe = noun("recipe");
     verb(recipe, "list");
-    positional(verb(recipe, "show"), "id", to_.recipe);
+    CLI::App& show = verb(recipe, "show");
+    positional(show, "id", to_.recipe);
+    option(show, "--last-used", to_.last_used);
+    option(show, "--local-days", to_.local_days);
     CLI::App& scale = verb(recipe, "scale");
     positional(scale, "id", to_.recipe);
     CLI::Option* make = option(scale, "--make", to_.make);

@@ -56,6 +56,8 @@ struct Arguments {
   std::string make;
   std::string vessel;
   std::string ingredients;  // a CSV file
+  std::string last_used;    // day of the last use, before a harvest
+  std::string local_days;   // that a local rule waits
   // Of a command whose options are the declared fields of its request: what was given, by field.
   std::map<std::string, std::vector<std::string>> fields;
   std::string batch;  // its label

@@ -40,9 +40,12 @@ int recipe_list(Host& host) {
 }
 
 int recipe_show(Host& host) {
-  const std::string& id = host.arguments.recipe;
-  return ask_and_show(host, "recipe.show", body_of({{"recipe", id}}, host),
-                      host.words.text("cli.next.recipe-scale", {{"recipe", id}}));
+  const Arguments& a = host.arguments;
+  return ask_and_show(
+      host, "recipe.show",
+      body_of({{"recipe", a.recipe}, {"last_used", a.last_used}, {"local_days", a.local_days}},
+              host),
+      host.words.text("cli.next.recipe-scale", {{"recipe", a.recipe}}));
 }
 
 int recipe_scale(Host& host) {

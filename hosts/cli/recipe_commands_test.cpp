@@ -42,13 +42,25 @@ TEST(RecipeCommands, TheRecipesAreListedWithTheirDays) {
 }
 
 TEST(RecipeCommands, EveryRecipeIsSoundAndShownInWords) {
-  for (const char* id : {"compost-heap", "lactic-serum", "plant-juice"}) {
+  for (const char* id :
+       {"compost-heap", "compost-tea", "eggshell-calcium", "fish-amino-acid", "fruit-juice",
+        "lactic-serum", "manure-tea", "micro-organism-culture", "plant-juice"}) {
     EXPECT_EQ(recipe_command({"check", id}).code, 0) << id;
     const Told shown = recipe_command({"show", id});
     EXPECT_EQ(shown.code, 0);
     EXPECT_TRUE(says(shown, "What it is and is not")) << shown.out;
     EXPECT_FALSE(says(shown, "[")) << shown.out;  // no [missing.key]
   }
+}
+
+TEST(RecipeCommands, TheEarliestHarvestStandsOnThePage) {
+  const Told tea = recipe_command({"show", "manure-tea", "--last-used", "2027-04-01"});
+  EXPECT_EQ(tea.code, 0);
+  EXPECT_TRUE(says(tea, "harvest no earlier than Fri 30 Jul")) << tea.out;
+  EXPECT_TRUE(says(recipe_command({"show", "eggshell-calcium", "--last-used", "2027-04-01",
+                                   "--local-days", "14 days"}),
+                   "harvest no earlier than Thu 15 Apr"));
+  EXPECT_NE(recipe_command({"show", "manure-tea", "--local-days", "soon"}).code, 0);
 }
 
 TEST(RecipeCommands, EachRecipeIsCandidAboutItselfOnly) {

@@ -13,6 +13,7 @@ using testing::Facade;
 using testing::Json;
 using testing::practice;
 using testing::problem;
+using testing::with_four_beside;
 using testing::with_juice_and_heap;
 
 class Preparations : public ::testing::Test {
@@ -44,8 +45,8 @@ std::vector<Json> all_batches(const Json& plan) {
 // The days on which a batch stands in its season vessel.
 std::pair<std::string, std::string> stands(const Json& batch) {
   for (const Json& step : batch["steps"])
-    if (step["step"] == "milk" || step["step"] == "ferment" || step["step"] == "heat")
-      return {step["from"], step["to"]};
+    for (const char* standing : {"milk", "ferment", "heat", "ferment-fruit", "steep-manure"})
+      if (step["step"] == standing) return {step["from"], step["to"]};
   return {};
 }
 
@@ -76,6 +77,64 @@ TEST_F(Preparations, NoVesselIsInUseTwice) {
       const auto a = stands(all[i]), b = stands(all[j]);
       EXPECT_TRUE(a.second <= b.first || b.second <= a.first) << all[i]["id"] << all[j]["id"];
     }
+}
+
+// No vessel twice, nothing short, every batch of each recipe named apart; the plan passes the check
+// that every plan goes through before it is shown.
+TEST_F(Preparations, FiveRecipesArePlannedInOneSeason) {
+  season = with_four_beside(practice());
+  const Json plan = facade.plan(season, true);
+  ASSERT_TRUE(plan.contains("preparations")) << plan["problems"];
+  ASSERT_EQ(plan["preparations"].size(), 4U);
+  std::set<char> letters;
+  for (const Json& made : plan["preparations"]) {
+    EXPECT_EQ(made["wanted"][0]["short_ml"], 0) << made["name"];
+    ASSERT_FALSE(made["batches"].empty()) << made["name"];
+    letters.insert(made["batches"][0]["id"].get<std::string>()[0]);
+  }
+  EXPECT_EQ(letters, (std::set<char>{'F', 'H', 'M', 'P'}));
+  const std::vector<Json> all = all_batches(plan);
+  for (std::size_t i = 0; i < all.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      if (all[i]["vessel"] != all[j]["vessel"]) continue;
+      const auto a = stands(all[i]), b = stands(all[j]);
+      EXPECT_FALSE(a.first.empty()) << all[i]["steps"];
+      EXPECT_TRUE(a.second <= b.first || b.second <= a.first) << all[i]["id"] << all[j]["id"];
+    }
+  for (const char* unworded : {"[task.", "[brief.", "[material.", "[item.", "[caution.", "[step."})
+    EXPECT_EQ(plan.dump().find(unworded), std::string::npos) << unworded;
+}
+
+TEST_F(Preparations, NoMilkAndNoJuiceStandsWhereManureStood) {
+  season = with_four_beside(practice());
+  const Json plan = facade.plan(season);
+  const std::vector<Json> all = all_batches(plan);
+  for (const Json& batch : all) {
+    const bool tea = batch["id"].get<std::string>()[0] == 'M';
+    EXPECT_EQ(batch["vessel"] == "drum", tea) << batch["id"];
+  }
+  season["vessels"].erase(4);
+  const Json found = refused(season, "no-apart-fits", "/vessels");
+  EXPECT_NE(found["text"].get<std::string>().find("manure tea"), std::string::npos);
+}
+
+// Each sibling on its own, in the practice season with a drum, a heap's place and prices.
+TEST_F(Preparations, EveryRecipeCanStandBesideTheSerum) {
+  const std::pair<const char*, const char*> wanted[] = {
+      {"fruit-juice", "2 L"}, {"fish-amino-acid", "1 L"},  {"compost-tea", "40 L"},
+      {"manure-tea", "40 L"}, {"eggshell-calcium", "1 L"}, {"micro-organism-culture", "50 L"}};
+  for (const auto& [recipe, amount] : wanted) {
+    Json one = with_four_beside(practice());
+    for (const char* item : {"fish", "bran"})
+      one["prices"].push_back({{"item", item}, {"pack", "1 kg"}, {"price", "100"}});
+    one["prices"].push_back({{"item", "vinegar"}, {"pack", "1 L"}, {"price", "200"}});
+    one["preparations"] = {
+        {{"recipe", recipe}, {"amount", amount}, {"by", "2027-05-20"}, {"keeps", "60 days"}}};
+    const Json plan = facade.plan(one, true);
+    ASSERT_TRUE(plan.contains("preparations")) << recipe << plan["problems"];
+    EXPECT_EQ(plan["preparations"][0]["wanted"][0]["short_ml"], 0) << recipe;
+    EXPECT_EQ(plan.dump().find("[task."), std::string::npos) << recipe;
+  }
 }
 
 TEST_F(Preparations, TheShoppingListIsForAllAndTheCostOfSerumStaysItsOwn) {

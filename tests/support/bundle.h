@@ -3,7 +3,9 @@
 #pragma once
 
 #include <cstdlib>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include <nlohmann/json.hpp>
 
@@ -39,6 +41,12 @@ inline nlohmann::json recipe_json(const std::string& id) {
   for (const nlohmann::json& row : bundle().section("recipes"))
     if (row.at("id") == id) return row;
   std::abort();
+}
+
+inline std::vector<std::string> recipe_ids() {
+  std::vector<std::string> ids;
+  for (const nlohmann::json& row : bundle().section("recipes")) ids.push_back(row.at("id"));
+  return ids;
 }
 
 inline recipe::Recipe lactic_serum() {

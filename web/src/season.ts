@@ -81,7 +81,7 @@ export interface Vessel {
   size: string;
   fill_line: string;
   milk?: 'heated' | 'raw';
-  kind?: 'bucket' | 'heap';
+  kind?: 'bucket' | 'heap' | 'apart';
 }
 
 export interface Container {

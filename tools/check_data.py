@@ -45,9 +45,9 @@ KEYS = {
     "fermentation": "id value law unit kind source page note | spread litres",
     "quality": "stage sign verdict causes action overrides kind source page note |",
     "removal": "crop part | n p2o5 k2o p k from_air",
-    "manures": "id moisture n p k | release",
+    "manures": "id p k | release moisture n",
     "readiness": "liquid state ph celsius kind source page note | early likely late",
-    "compost": "id nitrogen moisture | ratio density",
+    "compost": "id nitrogen moisture | ratio density manure",
     "heat_rules": "id celsius days turnings kind source page note |"
     " above celsius_most ratio_low ratio_high",
     "emergence": "early likely late kind source page note |",
@@ -366,7 +366,11 @@ class Checker:
 
     def manure(self, row, key):
         self.numbers(row, key, {**dict.fromkeys("npk", "% dry"), "moisture": "%", "release": "1"})
-        self.want(f"nutrients.{row['id']}" in self.words, f"{key}.id", "has no words in words/en.po")
+        heaped = key in {each.get("id") for each in self.tables["compost"]}
+        for name in ("moisture", "n"):
+            self.want((name in row) != heaped, f"{key}.{name}", "either here or in compost.toml")
+        named = f"nutrients.{key}" in self.words or f"ingredient.{key}" in self.words
+        self.want(named, f"{key}.id", "has no words in words/en.po")
 
     def fermentation(self, row, key):
         self.origin(row, key)
@@ -397,6 +401,7 @@ class Checker:
         value = {name: row[name].get("value", 0) for name in set(units) & set(row)}
         self.want(0 <= value["moisture"] < 100, f"{key}.moisture", "not from 0 to below 100")
         self.want(("ratio" in row) == (value["nitrogen"] > 0), f"{key}.ratio", "goes with nitrogen")
+        self.want(row.get("manure", True) is True, f"{key}.manure", "true, or left out")
         self.want(f"ingredient.{key}" in self.words, f"{key}.id", "has no words in words/en.po")
 
     def heat_rule(self, row, key):

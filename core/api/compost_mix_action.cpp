@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "api/compost_fields.h"
+#include "api/compost_mix.h"
 #include "api/compost_reader.h"
 #include "api/dose_answer.h"
 #include "api/field_reader.h"
@@ -30,37 +31,8 @@ const Fields mix_fields{"CompostMix",
                          {"heap", Holds::volume},
                          {"pages", Holds::flag}}};
 
-enum class Way { as_put, for_ratio, for_moisture, cheapest, nearest };
-
-const char* way_word(Way way) {
-  static constexpr const char* names[] = {"as-put", "for-ratio", "for-moisture", "cheapest",
-                                          "nearest"};
-  return names[static_cast<std::size_t>(way)];
-}
-
-struct Asked {
-  std::vector<HeapPart> parts;
-  double ratio_low = 0.0, ratio_high = 0.0;
-  bool ratio_given = false;
-  std::optional<double> moisture;
-  double litres = 0.0;  // of the heap; 0 = any
-};
-
-struct Worked {
-  Way way = Way::as_put;
-  std::vector<double> kg;  // of each part
-  Blend mix, at_low, at_high;
-  std::optional<double> litres;
-};
-
-bool is_free(const HeapPart& part) { return !part.kg; }
-
-std::size_t free_parts(const Asked& asked) {
-  return static_cast<std::size_t>(std::count_if(asked.parts.begin(), asked.parts.end(), is_free));
-}
-
 // "30" or "25 to 30".
-void read_ratio(const Session& session, const FieldReader& r, Asked& asked) {
+void read_ratio(const Session& session, const FieldReader& r, AskedMix& asked) {
   const auto& usual = session.data.constant("compost-ratio");
   const auto& limits = session.data.constant("compost-ratio-limits");
   const auto text = r.text("ratio");
@@ -82,7 +54,7 @@ void read_ratio(const Session& session, const FieldReader& r, Asked& asked) {
   if (*high != *low) r.refuse_outside(limits, "compost-ratio-out-of-range", "ratio", *high);
 }
 
-void read_heap(const Session& session, const FieldReader& r, Asked& asked) {
+void read_heap(const Session& session, const FieldReader& r, AskedMix& asked) {
   const auto heap = r.volume("heap");
   if (!heap) return;
   asked.litres = quantity::in_litres(*heap);
@@ -98,7 +70,7 @@ void read_heap(const Session& session, const FieldReader& r, Asked& asked) {
       r.add("compost-density-missing", "heap", *r.text("heap"), {{"ingredient", part.id}});
 }
 
-void read_moisture(const FieldReader& r, Asked& asked) {
+void read_moisture(const FieldReader& r, AskedMix& asked) {
   asked.moisture = r.number("moisture");
   if (!asked.moisture) return;
   if (*asked.moisture <= 0.0 || *asked.moisture >= 100.0)
@@ -108,7 +80,7 @@ void read_moisture(const FieldReader& r, Asked& asked) {
 }
 
 // Where nothing holds carbon for nitrogen on one side of the goal, no amounts can reach it.
-void want_both_sides(const Asked& asked, const FieldReader& r) {
+void want_both_sides(const AskedMix& asked, const FieldReader& r) {
   if (asked.moisture || free_parts(asked) == 0) return;
   bool green = false, brown = false;
   std::string all;
@@ -121,7 +93,7 @@ void want_both_sides(const Asked& asked, const FieldReader& r) {
   if (!brown) r.add("compost-no-brown", "add", all);
 }
 
-void want_a_size(const Asked& asked, const FieldReader& r) {
+void want_a_size(const AskedMix& asked, const FieldReader& r) {
   const bool sized = asked.litres > 0.0 ||
                      std::any_of(asked.parts.begin(), asked.parts.end(), [](const HeapPart& part) {
                        return part.kg || part.at_least > 0.0;
@@ -129,7 +101,7 @@ void want_a_size(const Asked& asked, const FieldReader& r) {
   if (!sized) r.add("compost-no-size", "heap", "");
 }
 
-void want_all_prices(const Asked& asked, Problems& problems) {
+void want_all_prices(const AskedMix& asked, Problems& problems) {
   const auto priced = [](const HeapPart& part) { return is_free(part) && part.price; };
   if (std::none_of(asked.parts.begin(), asked.parts.end(), priced)) return;
   for (const HeapPart& part : asked.parts)
@@ -137,12 +109,12 @@ void want_all_prices(const Asked& asked, Problems& problems) {
       problems.push_back({"compost-price-missing", part.pointer, part.id, {}});
 }
 
-Result<Asked> read_asked(const Session& session, const compost::IngredientTable& table,
-                         const nlohmann::json& body) {
+Result<AskedMix> read_asked(const Session& session, const compost::IngredientTable& table,
+                            const nlohmann::json& body) {
   Problems problems = check_shape(body, mix_fields, "");
   if (outcome::has_errors(problems)) return outcome::failure(problems);
   const FieldReader r(body, "", session.data.units(), problems);
-  Asked asked;
+  AskedMix asked;
   asked.parts = read_heap_parts(session, table, body, problems);
   const bool parts_read = !outcome::has_errors(problems);
   if (parts_read && asked.parts.empty()) r.add("compost-nothing-in", "put", "");
@@ -158,29 +130,24 @@ Result<Asked> read_asked(const Session& session, const compost::IngredientTable&
   return asked;
 }
 
-Way way_of(const Asked& asked) {
+MixWay way_of(const AskedMix& asked) {
   const std::size_t free = free_parts(asked);
-  if (free == 0) return Way::as_put;
-  if (asked.moisture) return Way::for_moisture;
+  if (free == 0) return MixWay::as_put;
+  if (asked.moisture) return MixWay::for_moisture;
   const auto one = std::find_if(asked.parts.begin(), asked.parts.end(), is_free);
-  if (one->price) return Way::cheapest;
+  if (one->price) return MixWay::cheapest;
   const bool plain = !one->at_most && one->at_least == 0.0;
-  return free == 1 && plain && asked.litres == 0.0 ? Way::for_ratio : Way::nearest;
+  return free == 1 && plain && asked.litres == 0.0 ? MixWay::for_ratio : MixWay::nearest;
 }
 
-std::vector<Part> parts_with(const Asked& asked, const std::vector<double>& kg,
+std::vector<Part> parts_with(const AskedMix& asked, const std::vector<double>& kg,
                              compost::Contents HeapPart::*contents) {
   std::vector<Part> parts;
   for (std::size_t i = 0; i < kg.size(); ++i) parts.push_back({asked.parts[i].*contents, kg[i]});
   return parts;
 }
 
-// The goal of a formula or of the nearest mix: the one asked for, else the usual one.
-double goal(const Session& session, const Asked& asked) {
-  return asked.ratio_given ? asked.ratio_high : session.data.constant("compost-ratio").value;
-}
-
-std::vector<compost::Offer> offers_of(const Asked& asked) {
+std::vector<compost::Offer> offers_of(const AskedMix& asked) {
   std::vector<compost::Offer> offers;
   for (const HeapPart& part : asked.parts)
     offers.push_back({part.what, part.kg.value_or(part.at_least), part.kg ? part.kg : part.at_most,
@@ -188,7 +155,7 @@ std::vector<compost::Offer> offers_of(const Asked& asked) {
   return offers;
 }
 
-Result<std::vector<double>> by_formula(const Session& session, const Asked& asked, Way way) {
+Result<std::vector<double>> by_formula(const Session& session, const AskedMix& asked, MixWay way) {
   std::vector<double> kg;
   std::size_t second = 0;
   for (std::size_t i = 0; i < asked.parts.size(); ++i) {
@@ -196,7 +163,7 @@ Result<std::vector<double>> by_formula(const Session& session, const Asked& aske
     if (is_free(asked.parts[i])) second = i;
   }
   const Blend there = compost::blend(parts_with(asked, kg, &HeapPart::what));
-  const bool ratio = way == Way::for_ratio;
+  const bool ratio = way == MixWay::for_ratio;
   const double wanted = ratio ? goal(session, asked) : *asked.moisture;
   const auto amount = ratio ? compost::second_for_ratio(there, asked.parts[second].what, wanted)
                             : compost::second_for_moisture(there, asked.parts[second].what, wanted);
@@ -212,7 +179,7 @@ Result<std::vector<double>> by_formula(const Session& session, const Asked& aske
   return kg;
 }
 
-outcome::Problem no_mix(const Session& session, const Asked& asked, const compost::Aim& aim) {
+outcome::Problem no_mix(const Session& session, const AskedMix& asked, const compost::Aim& aim) {
   const auto offers = offers_of(asked);
   const auto nearest = compost::nearest_mix(offers, aim);
   if (!nearest)
@@ -228,23 +195,24 @@ outcome::Problem no_mix(const Session& session, const Asked& asked, const compos
            {"moisture", session.words.number({mix.moisture(), 0})}}};
 }
 
-Result<std::vector<double>> by_programme(const Session& session, const Asked& asked, Way way) {
+Result<std::vector<double>> by_programme(const Session& session, const AskedMix& asked,
+                                         MixWay way) {
   const double wettest = session.data.constant("compost-moisture").high;
   compost::Aim aim{asked.ratio_low, asked.ratio_high, wettest, asked.litres};
-  if (way == Way::nearest && !asked.ratio_given)
+  if (way == MixWay::nearest && !asked.ratio_given)
     aim.ratio_low = aim.ratio_high = goal(session, asked);
   const auto offers = offers_of(asked);
-  const auto mix =
-      way == Way::cheapest ? compost::cheapest_mix(offers, aim) : compost::nearest_mix(offers, aim);
+  const auto mix = way == MixWay::cheapest ? compost::cheapest_mix(offers, aim)
+                                           : compost::nearest_mix(offers, aim);
   if (!mix) return outcome::failure(no_mix(session, asked, aim));
   return mix->kg;
 }
 
-Result<Worked> work_out(const Session& session, const Asked& asked) {
-  Worked worked;
+Result<WorkedMix> work_out(const Session& session, const AskedMix& asked) {
+  WorkedMix worked;
   worked.way = way_of(asked);
-  const bool formula = worked.way == Way::for_ratio || worked.way == Way::for_moisture;
-  if (worked.way == Way::as_put)
+  const bool formula = worked.way == MixWay::for_ratio || worked.way == MixWay::for_moisture;
+  if (worked.way == MixWay::as_put)
     for (const HeapPart& part : asked.parts) worked.kg.push_back(*part.kg);
   else {
     auto kg =
@@ -262,18 +230,7 @@ Result<Worked> work_out(const Session& session, const Asked& asked) {
 
 Json maybe(std::optional<double> value) { return value ? Json(rounded(*value, 6)) : Json(); }
 
-double price_of(const Asked& asked, const Worked& worked) {
-  double cost = 0.0;
-  for (std::size_t i = 0; i < worked.kg.size(); ++i)
-    cost += asked.parts[i].price.value_or(0.0) * worked.kg[i];
-  return cost;
-}
-
-std::optional<double> loose_litres_of(const HeapPart& part, double kg) {
-  return compost::loose_litres({{part.what, kg}});
-}
-
-Json parts_json(const Asked& asked, const Worked& worked) {
+Json parts_json(const AskedMix& asked, const WorkedMix& worked) {
   Json rows = Json::array();
   for (std::size_t i = 0; i < worked.kg.size(); ++i) {
     const HeapPart& part = asked.parts[i];
@@ -289,7 +246,8 @@ Json parts_json(const Asked& asked, const Worked& worked) {
   return rows;
 }
 
-void put_fields(const Session& session, const Asked& asked, const Worked& worked, Answer& answer) {
+void put_fields(const Session& session, const AskedMix& asked, const WorkedMix& worked,
+                Answer& answer) {
   const auto& moisture = session.data.constant("compost-moisture");
   const double least = session.data.constant("compost-heap-least").value;
   const Blend& mix = worked.mix;
@@ -313,10 +271,11 @@ void put_fields(const Session& session, const Asked& asked, const Worked& worked
       {"litres", maybe(worked.litres)},
       {"lacking_l",
        worked.litres ? Json(rounded(std::max(0.0, least - *worked.litres), 6)) : Json()},
-      {"cost", worked.way == Way::cheapest ? Json(rounded(price_of(asked, worked), 6)) : Json()}};
+      {"cost",
+       worked.way == MixWay::cheapest ? Json(rounded(price_of(asked, worked), 6)) : Json()}};
 }
 
-void note_rows(const Session& session, const Asked& asked, Answer& answer) {
+void note_rows(const Session& session, const AskedMix& asked, Answer& answer) {
   for (const HeapPart& part : asked.parts) {
     if (part.row == nullptr) continue;
     for (const auto& row : {std::optional(part.row->nitrogen), part.row->ratio,
@@ -330,154 +289,15 @@ void note_rows(const Session& session, const Asked& asked, Answer& answer) {
   note_formula("C:N, moisture, water", answer);
 }
 
-bool is_manure(const HeapPart& part) {
-  return part.row == nullptr || part.id.find("manure") != std::string::npos ||
-         part.id.find("litter") != std::string::npos;
-}
+// Her own ingredient is taken for one.
+bool is_manure(const HeapPart& part) { return part.row == nullptr || part.row->manure; }
 
-void caution_of(const Session& session, const Asked& asked, Answer& answer) {
+void caution_of(const Session& session, const AskedMix& asked, Answer& answer) {
   if (std::any_of(asked.parts.begin(), asked.parts.end(), is_manure))
     add_cautions(session, {"raw-manure", "heap-dust", "heap-place", "compost-candid"}, answer);
   else
     add_cautions(session, {"heap-dust", "heap-place", "compost-candid"}, answer);
 }
-
-// What the page says, block by block.
-class MixPage {
- public:
-  MixPage(const Session& session, const Asked& asked, const Worked& worked)
-      : session_(session),
-        w_(session.words),
-        asked_(asked),
-        worked_(worked),
-        page_("compost-mix", session.words.text("compost.mix-title")) {}
-
-  sheet::Page made() {
-    page_.text(headline());
-    amounts();
-    ratio();
-    water();
-    volume();
-    for (std::size_t i = 0; i < asked_.parts.size(); ++i)
-      if (const HeapPart& part = asked_.parts[i]; part.cut && worked_.kg[i] > 0.0)
-        page_.text(
-            w_.text("compost.cut",
-                    {{"ingredient", name(part)},
-                     {"limit", Decimal{session_.data.constant("compost-carbon-most").value, 0}}}));
-    page_.text(w_.text("compost.one-go"));
-    return std::move(page_);
-  }
-
- private:
-  static Decimal kilos(double kg) { return {kg, kg >= 10.0 ? 0 : 1}; }
-
-  std::string name(const HeapPart& part) const {
-    return part.row == nullptr ? part.id : w_.text("ingredient." + part.id);
-  }
-
-  std::string listed(bool free) const {
-    std::string all;
-    for (std::size_t i = 0; i < asked_.parts.size(); ++i) {
-      if (is_free(asked_.parts[i]) != free || worked_.kg[i] < 0.05) continue;
-      all += (all.empty() ? "" : ", ") +
-             w_.text("compost.amount",
-                     {{"kg", kilos(worked_.kg[i])}, {"ingredient", name(asked_.parts[i])}});
-    }
-    return all.empty() ? w_.text("compost.nothing") : all;
-  }
-
-  // "30:1", or the limits.
-  std::string goal_text() const {
-    const bool range = asked_.ratio_given && asked_.ratio_low < asked_.ratio_high;
-    const double low = range ? asked_.ratio_low : goal(session_, asked_);
-    return w_.text(range ? "compost.goal-range" : "compost.goal-one",
-                   {{"low", Decimal{low, 1}}, {"high", Decimal{asked_.ratio_high, 1}}});
-  }
-
-  std::string headline() const {
-    const bool fixed = free_parts(asked_) < asked_.parts.size();
-    Values values{{"added", listed(true)},
-                  {"put", listed(false)},
-                  {"ratio", Decimal{goal(session_, asked_), 1}},
-                  {"goal", goal_text()},
-                  {"low", Decimal{asked_.ratio_low, 1}},
-                  {"high", Decimal{asked_.ratio_high, 1}},
-                  {"cost", Decimal{price_of(asked_, worked_), 2}},
-                  {"moisture", Decimal{asked_.moisture.value_or(0.0), 1}}};
-    const std::string key = std::string("compost.") + way_word(worked_.way);
-    const bool searched = worked_.way == Way::cheapest || worked_.way == Way::nearest;
-    return w_.text(searched && !fixed ? key + "-all" : key, values);
-  }
-
-  void amounts() {
-    std::vector<std::vector<std::string>> rows;
-    const auto row = [&](const std::string& what, double kg, std::optional<double> litres) {
-      rows.push_back({what, w_.number(kilos(kg)),
-                      litres ? w_.number({*litres, 0}) : w_.text("compost.unknown")});
-    };
-    for (std::size_t i = 0; i < asked_.parts.size(); ++i)
-      row(name(asked_.parts[i]), worked_.kg[i], loose_litres_of(asked_.parts[i], worked_.kg[i]));
-    row(w_.text("compost.together"), worked_.mix.kg, worked_.litres);
-    page_.table({{w_.text("compost.col-ingredient")},
-                 {w_.text("compost.col-kg"), true},
-                 {w_.text("compost.col-litres"), true}},
-                std::move(rows));
-  }
-
-  void ratio() {
-    const auto& usual = session_.data.constant("compost-ratio");
-    const auto now = worked_.mix.ratio();
-    if (!now) return void(page_.caution(w_.text("compost.no-nitrogen")));
-    const Values values{{"ratio", Decimal{*now, 1}},
-                        {"moisture", Decimal{worked_.mix.moisture(), 0}},
-                        {"low", Decimal{usual.low, 0}},
-                        {"high", Decimal{usual.high, 0}}};
-    page_.text(w_.text("compost.is", values));
-    if (*now < usual.low - 0.05) page_.caution(w_.text("compost.too-green", values));
-    if (*now > usual.high + 0.05) page_.caution(w_.text("compost.too-brown", values));
-    const double low = worked_.at_low.ratio().value_or(*now);
-    const double high = worked_.at_high.ratio().value_or(*now);
-    if (high - low > 0.5)
-      page_.text(w_.text("compost.range", {{"low", Decimal{low, 0}}, {"high", Decimal{high, 0}}}));
-  }
-
-  void water() {
-    const auto& usual = session_.data.constant("compost-moisture");
-    const Blend& mix = worked_.mix;
-    const Values values{{"low", Decimal{compost::water_for_moisture(mix, usual.low), 0}},
-                        {"likely", Decimal{compost::water_for_moisture(mix, usual.value), 0}},
-                        {"high", Decimal{compost::water_for_moisture(mix, usual.high), 0}},
-                        {"goal", Decimal{usual.value, 0}},
-                        {"driest", Decimal{usual.low, 0}},
-                        {"wettest", Decimal{usual.high, 0}}};
-    if (mix.moisture() > usual.high + 0.05)
-      page_.caution(w_.text("compost.too-wet", values));
-    else if (mix.moisture() < usual.low - 0.05)
-      page_.text(w_.text("compost.add-water", values));
-    else
-      page_.text(w_.text(
-          mix.moisture() < usual.value - 0.5 ? "compost.wet-enough-more" : "compost.wet-enough",
-          values));
-    page_.text(w_.text("compost.squeeze"));
-  }
-
-  void volume() {
-    if (!worked_.litres) return void(page_.text(w_.text("compost.volume-unknown")));
-    const double least = session_.data.constant("compost-heap-least").value;
-    const Values values{{"litres", Decimal{*worked_.litres, 0}},
-                        {"least", Decimal{least, 0}},
-                        {"lacking", Decimal{least - *worked_.litres, 0}},
-                        {"times", Decimal{least / *worked_.litres, 1}}};
-    page_.text(w_.text("compost.volume", values));
-    if (*worked_.litres < least - 0.5) page_.caution(w_.text("compost.heap-small", values));
-  }
-
-  const Session& session_;
-  const words::Catalogue& w_;
-  const Asked& asked_;
-  const Worked& worked_;
-  sheet::Page page_;
-};
 
 }  // namespace
 
@@ -501,7 +321,7 @@ Result<Answer> compost_mix(const Session& session, const nlohmann::json& body) {
          outcome::Severity::notice});
   note_rows(session, *asked, answer);
   caution_of(session, *asked, answer);
-  if (wants_pages(body)) add_page(session, MixPage(session, *asked, *worked).made(), answer);
+  if (wants_pages(body)) add_page(session, mix_page(session, *asked, *worked), answer);
   return answer;
 }
 

@@ -22,18 +22,18 @@ using quantity::in_kilograms;
 using quantity::rounded;
 using words::Decimal;
 
-const Fields balance_fields{"NutrientBalance",
-                            {{"crop", Holds::text, true},
-                             {"area", Holds::area, true},
-                             {"harvest", Holds::mass, true},
-                             {"compost", Holds::mass, false},
-                             {"manure", Holds::mass, false},
-                             {"manure_is", Holds::choice, false,
-                              "cattle-manure|sheep-goat-manure|layer-manure|broiler-litter"},
-                             {"serum", Holds::volume, false},
-                             {"farm", Holds::text, false},
-                             {"nth", Holds::text, false},
-                             {"pages", Holds::flag, false}}};
+const Fields balance_fields{
+    "NutrientBalance",
+    {{"crop", Holds::text, true},
+     {"area", Holds::area, true},
+     {"harvest", Holds::mass, true},
+     {"compost", Holds::mass, false},
+     {"manure", Holds::mass, false},
+     {"manure_is", Holds::choice, false, "cattle-manure|goat-manure|hen-manure|broiler-litter"},
+     {"serum", Holds::volume, false},
+     {"farm", Holds::text, false},
+     {"nth", Holds::text, false},
+     {"pages", Holds::flag, false}}};
 
 constexpr std::array<const char*, 3> kinds{"n", "p2o5", "k2o"};
 
@@ -100,12 +100,6 @@ std::string told(const words::Catalogue& w, const std::optional<Range>& range) {
                                     {"high", Decimal{range->high, places, false}}});
 }
 
-std::string listed(const std::vector<std::string>& ids) {
-  std::string list;
-  for (const std::string& id : ids) list += (list.empty() ? "" : ", ") + id;
-  return list;
-}
-
 // Whether more nitrogen comes than goes, as far as the tables can tell.
 const char* verdict_of(const Range& left) {
   if (left.high < 0.0) return "nutrients.less-comes";
@@ -120,7 +114,10 @@ std::vector<std::string> row_of(const words::Catalogue& w, const std::string& na
 }
 
 std::string load_name(const words::Catalogue& w, const Load& load) {
-  return w.text("nutrients." + load.what, {{"amount", Decimal{load.amount, 2}}});
+  const words::Values amount{{"amount", Decimal{load.amount, 2}}};
+  if (w.has("nutrients." + load.what)) return w.text("nutrients." + load.what, amount);
+  return w.text("nutrients.manure",
+                {{"amount", Decimal{load.amount, 2}}, {"what", w.text("ingredient." + load.what)}});
 }
 
 sheet::Page page_of(const Session& session, const Balance& b) {
@@ -189,7 +186,7 @@ class Weighing {
     b.crop = session_.crops.find_any(crop);
     b.rows = tables_.removals(crop);
     if (b.rows.empty())
-      r_.add("removal-unknown", "crop", crop, {{"known", listed(tables_.crops())}});
+      r_.add("removal-unknown", "crop", crop, {{"known", api::joined(tables_.crops())}});
     b.area = r_.area("area").value_or(quantity::hectares(1));
     b.harvest = per_hectare("harvest", "harvest-limits-t-per-ha", "harvest-out-of-range", b.area)
                     .value_or(quantity::kilograms(1));

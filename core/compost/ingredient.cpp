@@ -45,7 +45,8 @@ outcome::Result<IngredientTable> IngredientTable::parse(const reference_data::Re
     };
     table.rows_.push_back(
         {take_or<std::string>(reference_data::read_string(row, "id", field), "", problems),
-         number("nitrogen"), may("ratio"), number("moisture"), may("density")});
+         number("nitrogen"), may("ratio"), number("moisture"), may("density"),
+         row.is_object() && row.value("manure", false)});
   }
   if (table.rows_.empty())
     problems.push_back({"data-missing", "/data/compost", "", {{"member", "compost"}}});

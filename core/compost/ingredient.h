@@ -30,6 +30,7 @@ struct Ingredient {
   std::optional<reference_data::Sourced> ratio;    // C:N; ash has none
   reference_data::Sourced moisture;                // [% of wet weight]
   std::optional<reference_data::Sourced> density;  // [kg/m3]
+  bool manure = false;                             // handled with the cautions of raw manure
 
   // Which end of the row's C:N.
   enum class End { low, usual, high };

@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "compost/ingredient.h"
+
 namespace wheyfield::nutrients {
 namespace {
 
@@ -152,9 +154,14 @@ outcome::Result<NutrientTables> NutrientTables::parse(const reference_data::Refe
                                 row.oxide("k2o", "k", oxides.potash),
                                 row.number_if_there("from_air")});
   });
+  const auto ingredients = compost::IngredientTable::parse(data);
+  if (!ingredients) return outcome::failure(ingredients.error());
   each_row(data, "manures", problems, [&](const RowReader& row) {
-    tables.contents_.push_back({row.text("id"), row.number("moisture"), row.number("n"),
-                                row.number("p"), row.number("k"), row.number_if_there("release")});
+    const std::string id = row.text("id");
+    const compost::Ingredient* heaped = ingredients->find(id);
+    tables.contents_.push_back({id, heaped ? heaped->moisture : row.number("moisture"),
+                                heaped ? heaped->nitrogen : row.number("n"), row.number("p"),
+                                row.number("k"), row.number_if_there("release")});
   });
   if (!problems.empty()) return outcome::failure(problems);
   return tables;

@@ -6,7 +6,7 @@
 //   in manure      mass x (1 - moisture) x share of dry matter
 //   in serum       volume x grams a litre
 //   P2O5 = 2.2913 P, K2O = 1.2046 K (constants phosphate-per-phosphorus, potash-per-potassium)
-// What rain, soil and air bring, what is washed out, and stalks that leave the field are not
+// What rain, soil and air bring, what water carries down, and stalks that leave the field are not
 // counted.
 #pragma once
 
@@ -58,7 +58,8 @@ struct Removal {
   std::optional<double> likely_nitrogen(Mass harvest) const;
 };
 
-// A row of data/manures.toml: of the dry matter, and how much of the whole is water.
+// A row of data/manures.toml: of the dry matter, and how much of the whole is water; where a heap
+// may take it too, its water and nitrogen are those of data/compost.toml.
 struct Content {
   std::string id;
   Sourced moisture;                // [% of the fresh weight]

@@ -1,24 +1,17 @@
 // The buckets of the practice season, as a trainer types.
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 
 #include <gtest/gtest.h>
 
 #include "cli/commands.h"
-#include "embedded.h"
+#include "support/typed.h"
 
 namespace wheyfield::cli {
 namespace {
 
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
-
-struct Printed {
-  int code;
-  std::string out;
-  std::string err;
-};
 
 class BatchCommands : public ::testing::Test {
  protected:
@@ -32,17 +25,9 @@ class BatchCommands : public ::testing::Test {
 
   std::string path(const std::string& name) const { return (folder_ / name).string(); }
 
-  Printed type(std::vector<std::string> given, const std::string& today = "2027-03-15") {
+  testing::Typed type(std::vector<std::string> given, const std::string& today = "2027-03-15") {
     given.insert(given.end(), {"--device", "KOBO", "--journal", path("notes")});
-    const auto words = words::Catalogue::parse(embedded::words_json("en"));
-    const auto parsed = parse_arguments(std::move(given), *words);
-    if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
-    std::istringstream in;
-    std::ostringstream out, err;
-    Streams streams{in, out, err, false, 80};
-    Host host(std::get<Arguments>(parsed), *words, {today, 180, clock_ += 60, ""}, streams);
-    const int code = run_command(host);
-    return {code, out.str(), err.str()};
+    return testing::typed(std::move(given), {today, 180, clock_ += 60, ""});
   }
   void take_practice() {
     ASSERT_EQ(type({"journal", "take", "examples/practice.toml", "--yes"}).code, 0);
@@ -70,20 +55,20 @@ TEST_F(BatchCommands, TheThreeBucketsOfThePracticeSeason) {
   EXPECT_EQ(standing("B1", "2027-03-15"), "set");
   EXPECT_EQ(standing("B1", "2027-03-18"), "usable");
   EXPECT_EQ(standing("C1", "2027-03-15"), "probably-lost");
-  const Printed page = type({"batch", "show", "C1"});
+  const testing::Typed page = type({"batch", "show", "C1"});
   EXPECT_EQ(page.code, 0);
   EXPECT_NE(page.out.find("Do not try"), std::string::npos) << page.out;
 }
 
 TEST_F(BatchCommands, ALookIsStoredAndToldAtOnce) {
   take_practice();
-  const Printed seen = type(
+  const testing::Typed seen = type(
       {"batch", "read", "C1", "--ph", "6.0", "--set", "no", "--half", "morning"}, "2027-03-16");
   EXPECT_EQ(seen.code, 0) << seen.err;
   EXPECT_NE(seen.out.find("probably lost"), std::string::npos);
   EXPECT_EQ(Json::parse(type({"batch", "show", "C1", "--json"}, "2027-03-16").out)["looks"].size(),
             3u);
-  const Printed slip =
+  const testing::Typed slip =
       type({"batch", "read", "C1", "--ph", "39", "--half", "morning"}, "2027-03-16");
   EXPECT_EQ(slip.code, 1);
   EXPECT_NE(slip.err.find("3.9, not 39"), std::string::npos) << slip.err;
@@ -91,7 +76,7 @@ TEST_F(BatchCommands, ALookIsStoredAndToldAtOnce) {
 
 TEST_F(BatchCommands, ThePictureGoesIntoItsFile) {
   take_practice();
-  const Printed seen = type({"batch", "show", "B1", "--svg", path("b1.svg"), "--json"});
+  const testing::Typed seen = type({"batch", "show", "B1", "--svg", path("b1.svg"), "--json"});
   EXPECT_EQ(seen.code, 0) << seen.err;
   const Json answer = Json::parse(seen.out);
   EXPECT_FALSE(answer.contains("svg"));
@@ -105,8 +90,8 @@ TEST_F(BatchCommands, ThePictureGoesIntoItsFile) {
 TEST_F(BatchCommands, AForecastNeedsNoNotesAndTakesATableOfReadings) {
   EXPECT_EQ(type({"batch", "forecast", "--stage", "milk", "--air", "25"}).code, 0);
   std::ofstream(path("days.csv")) << "date,min,max\n2027-03-11,14,28\n2027-03-12,14,28\n";
-  const Printed seen = type({"batch", "forecast", "--stage", "milk", "--air", path("days.csv"),
-                             "--on", "2027-03-11", "--json"});
+  const testing::Typed seen = type({"batch", "forecast", "--stage", "milk", "--air",
+                                    path("days.csv"), "--on", "2027-03-11", "--json"});
   ASSERT_EQ(seen.code, 0) << seen.err;
   EXPECT_FALSE(Json::parse(seen.out)["ready"]["likely"].is_null());
   EXPECT_EQ(type({"batch", "forecast", "--stage", "milk"}).code, 1);

@@ -3,31 +3,15 @@
 
 #include <cstdio>
 #include <fstream>
-#include <sstream>
 
 #include "api/fields.h"
 #include "cli/commands.h"
-#include "embedded.h"
 
 namespace wheyfield::cli {
 namespace {
 
-struct HeapTold {
-  int code;
-  std::string out;
-  std::string err;
-};
-
-HeapTold heap_command(std::vector<std::string> given) {
-  const auto words = words::Catalogue::parse(embedded::words_json("en"));
-  const auto parsed = parse_arguments(std::move(given), *words);
-  if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
-  std::istringstream in;
-  std::ostringstream out, err;
-  Streams streams{in, out, err, false, 80};
-  Host host(std::get<Arguments>(parsed), *words, {"2027-03-30", 180}, streams);
-  const int code = run_command(host);
-  return {code, out.str(), err.str()};
+testing::Typed heap_command(std::vector<std::string> given) {
+  return testing::typed(std::move(given), {"2027-03-30", 180});
 }
 
 bool tells(const std::string& text, const std::string& part) {
@@ -51,7 +35,7 @@ class Table {
 
 TEST(CompostCommands, EveryDeclaredFieldButListsIsAnOptionWithWords) {
   for (const char* verb : {"mix", "turns", "log", "list"}) {
-    const HeapTold help = heap_command({"compost", verb, "--help"});
+    const testing::Typed help = heap_command({"compost", verb, "--help"});
     EXPECT_EQ(help.out.find('['), help.out.find("[OPTIONS]")) << help.out;
     for (const api::Field& field : api::fields_of(std::string("compost.") + verb)->fields) {
       std::string option = "--" + std::string(field.name);
@@ -64,7 +48,7 @@ TEST(CompostCommands, EveryDeclaredFieldButListsIsAnOptionWithWords) {
 }
 
 TEST(CompostCommands, TheMixReadsAsASentence) {
-  const HeapTold told =
+  const testing::Typed told =
       heap_command({"compost", "mix", "--put", "100 kg cattle-manure", "--add", "straw"});
   EXPECT_EQ(told.code, 0);
   EXPECT_TRUE(tells(told.out, "For 30:1 add 16 kg straw to 100 kg cattle manure.")) << told.out;
@@ -72,7 +56,7 @@ TEST(CompostCommands, TheMixReadsAsASentence) {
 }
 
 TEST(CompostCommands, JsonIsAnAnswerWithoutPages) {
-  const HeapTold told =
+  const testing::Typed told =
       heap_command({"compost", "mix", "--put", "100 kg cattle-manure", "--add", "straw", "--json"});
   const auto answer = nlohmann::ordered_json::parse(told.out);
   EXPECT_NEAR(answer["parts"][1]["kg"].get<double>(), 16.286, 5e-4);
@@ -80,7 +64,7 @@ TEST(CompostCommands, JsonIsAnAnswerWithoutPages) {
 }
 
 TEST(CompostCommands, ThePracticeHeapCannotBeSaidForOneDayNobodyRead) {
-  const HeapTold told = heap_command(
+  const testing::Typed told = heap_command(
       {"compost", "log", "examples/practice-heap.csv", "--built", "2027-03-11", "--ratio", "30"});
   EXPECT_EQ(told.code, 0) << told.err;
   EXPECT_TRUE(tells(told.out, "CANNOT BE SAID. Counted: 14 of 15 days, 7 of 5 turnings"))
@@ -90,7 +74,7 @@ TEST(CompostCommands, ThePracticeHeapCannotBeSaidForOneDayNobodyRead) {
 }
 
 TEST(CompostCommands, ThePracticeIngredientsMakeAHeap) {
-  const HeapTold told =
+  const testing::Typed told =
       heap_command({"compost", "mix", "--ingredients", "examples/practice-heap-ingredients.csv",
                     "--heap", "1000 L"});
   EXPECT_EQ(told.code, 0) << told.err;
@@ -100,7 +84,7 @@ TEST(CompostCommands, ThePracticeIngredientsMakeAHeap) {
 TEST(CompostCommands, ProblemsOfATableNameLineAndColumn) {
   const Table log("heap.csv",
                   "date,celsius,turned\n2027-03-12,40,no\n2027-03-13,700,no\n2027-03-13,50,no\n");
-  const HeapTold told = heap_command({"compost", "log", log.path(), "--built", "2027-03-11"});
+  const testing::Typed told = heap_command({"compost", "log", log.path(), "--built", "2027-03-11"});
   EXPECT_EQ(told.code, 1);
   EXPECT_TRUE(tells(told.err, "heap.csv:3: reading 2, celsius \"700\"")) << told.err;
   EXPECT_TRUE(tells(told.err, "heap.csv:4: reading 3, date \"2027-03-13\"")) << told.err;

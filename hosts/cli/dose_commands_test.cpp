@@ -1,33 +1,16 @@
 // The dose commands as they are typed: every option is a declared field of its request.
 #include <gtest/gtest.h>
 
-#include <sstream>
-
 #include "api/fields.h"
 #include "cli/commands.h"
-#include "embedded.h"
 
 namespace wheyfield::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-struct Shown {
-  int code;
-  std::string out;
-  std::string err;
-};
-
-Shown run(std::vector<std::string> given) {
-  const auto words = words::Catalogue::parse(embedded::words_json("en"));
-  const auto parsed = parse_arguments(std::move(given), *words);
-  if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
-  std::istringstream in;
-  std::ostringstream out, err;
-  Streams streams{in, out, err, false, 80};
-  Host host(std::get<Arguments>(parsed), *words, {"2027-02-20", 180}, streams);
-  const int code = run_command(host);
-  return {code, out.str(), err.str()};
+testing::Typed run(std::vector<std::string> given) {
+  return testing::typed(std::move(given), {"2027-02-20", 180});
 }
 
 bool has(const std::string& text, const std::string& part) {
@@ -36,7 +19,7 @@ bool has(const std::string& text, const std::string& part) {
 
 TEST(DoseCommands, EveryDeclaredFieldIsAnOptionWithWordsAndEveryKindHasAWord) {
   for (const char* verb : {"mix", "sprayer", "bucket", "area", "soak", "harvest", "plot"}) {
-    const Shown help = run({"dose", verb, "--help"});
+    const testing::Typed help = run({"dose", verb, "--help"});
     EXPECT_EQ(help.out.find('['), help.out.find("[OPTIONS]")) << help.out;  // no [missing.key]
     for (const api::Field& field : api::fields_of(std::string("dose.") + verb)->fields) {
       std::string option = "--" + std::string(field.name);
@@ -47,23 +30,25 @@ TEST(DoseCommands, EveryDeclaredFieldIsAnOptionWithWordsAndEveryKindHasAWord) {
 }
 
 TEST(DoseCommands, NutrientsBalanceAsItIsTyped) {
-  const Shown shown = run({"nutrients", "balance", "--crop", "maize", "--area", "0.25 acre",
-                           "--harvest", "300 kg", "--compost", "500 kg"});
+  const testing::Typed shown = run({"nutrients", "balance", "--crop", "maize", "--area",
+                                    "0.25 acre", "--harvest", "300 kg", "--compost", "500 kg"});
   EXPECT_EQ(shown.code, exit_codes::fine) << shown.err;
   EXPECT_TRUE(has(shown.out, "300 kg of maize from 1,012 m2: 2.97 t a hectare.")) << shown.out;
   EXPECT_TRUE(has(shown.out, "Compost, 500 kg, brings")) << shown.out;
   EXPECT_EQ(shown.out.find('['), std::string::npos) << shown.out;  // no [missing.key]
-  const Shown without = run({"nutrients", "balance", "--crop", "maize", "--harvest", "300 kg"});
+  const testing::Typed without =
+      run({"nutrients", "balance", "--crop", "maize", "--harvest", "300 kg"});
   EXPECT_EQ(without.code, exit_codes::wrong_use);
   EXPECT_TRUE(has(without.out, "--area")) << without.out;
-  const Shown json = run(
+  const testing::Typed json = run(
       {"nutrients", "balance", "--crop", "maize", "--area", "1 ha", "--harvest", "3 t", "--json"});
   EXPECT_FALSE(Json::parse(json.out).contains("pages"));
 }
 
 TEST(DoseCommands, AnOptionOfAListIsGivenAgainForEachRun) {
-  const Shown shown = run({"dose", "sprayer", "--by", "area", "--plot", "100 m2", "--run", "2 L",
-                           "--run=2.1 L", "--run", "2 L", "--strength", "1:500", "--json"});
+  const testing::Typed shown =
+      run({"dose", "sprayer", "--by", "area", "--plot", "100 m2", "--run", "2 L", "--run=2.1 L",
+           "--run", "2 L", "--strength", "1:500", "--json"});
   EXPECT_EQ(shown.code, 0) << shown.err;
   const Json answer = Json::parse(shown.out);
   EXPECT_EQ(answer["schema"], 1);
@@ -73,7 +58,7 @@ TEST(DoseCommands, AnOptionOfAListIsGivenAgainForEachRun) {
 }
 
 TEST(DoseCommands, APlaceSouthOfTheEquatorIsNoFlag) {
-  const Shown shown =
+  const testing::Typed shown =
       run({"dose", "area", "--point", "-1.2921,36.8219", "--point", "-1.2921 36.82226", "--point",
            "-1.29183; 36.8223", "--point=-1.2918 36.8219", "--json"});
   EXPECT_EQ(shown.code, 0) << shown.out << shown.err;
@@ -90,36 +75,37 @@ TEST(DoseCommands, AFlagAndUnderscoresBecomeOptions) {
 }
 
 TEST(DoseCommands, AProblemOfAListNamesTheFlagAndWhichOfThem) {
-  const Shown shown = run(
+  const testing::Typed shown = run(
       {"dose", "bucket", "--pour", "2 L = 4 cm", "--pour", "4 L = 3.8 cm", "--pour", "6 L=11 cm"});
   EXPECT_EQ(shown.code, 1);
   EXPECT_EQ(shown.out, "");
   EXPECT_TRUE(has(shown.err, "--pour 2 \"3.8 cm\": Pour 2: the depth, 3.8 cm")) << shown.err;
-  const Shown sides = run({"dose", "area", "--side", "10 m", "--side", "20 m", "--side", "50 m"});
+  const testing::Typed sides =
+      run({"dose", "area", "--side", "10 m", "--side", "20 m", "--side", "50 m"});
   EXPECT_TRUE(has(sides.err, "side 3 (50 m) is not shorter than side 2 (20 m) and side 1 (10 m)"))
       << sides.err;
 }
 
 TEST(DoseCommands, WrongUseIsAnsweredBeforeAnythingIsAsked) {
-  const Shown missing = run({"dose", "sprayer", "--by", "area"});
+  const testing::Typed missing = run({"dose", "sprayer", "--by", "area"});
   EXPECT_EQ(missing.code, 2);
   EXPECT_TRUE(has(missing.out, "--strength is missing")) << missing.out;
-  const Shown typo = run({"dose", "sprayr"});
+  const testing::Typed typo = run({"dose", "sprayr"});
   EXPECT_EQ(typo.code, 2);
   EXPECT_TRUE(has(typo.out, "Did you mean sprayer?")) << typo.out;
-  const Shown twice = run({"dose", "soak", "--crop", "maize", "--crop", "bean", "--mass", "1 kg",
-                           "--seed-is", "own", "--strength", "1:500"});
+  const testing::Typed twice = run({"dose", "soak", "--crop", "maize", "--crop", "bean", "--mass",
+                                    "1 kg", "--seed-is", "own", "--strength", "1:500"});
   EXPECT_EQ(twice.code, 2) << twice.out;
 }
 
 TEST(DoseCommands, PagesAreReadableText) {
-  const Shown plot = run({"dose", "plot", "--size", "10 x 5 m", "--strength", "1:500"});
+  const testing::Typed plot = run({"dose", "plot", "--size", "10 x 5 m", "--strength", "1:500"});
   EXPECT_EQ(plot.code, 0);
   EXPECT_EQ(plot.out.rfind("Trial plot\n==========\n", 0), 0u) << plot.out;
   EXPECT_TRUE(has(plot.out, "2.5 mL by syringe into 1.24 L"));
   EXPECT_TRUE(has(plot.err, "100 L an acre is assumed")) << plot.err;
-  const Shown soak = run({"dose", "soak", "--crop", "chickpea", "--mass", "5 kg", "--seed-is",
-                          "own", "--strength", "1:500"});
+  const testing::Typed soak = run({"dose", "soak", "--crop", "chickpea", "--mass", "5 kg",
+                                   "--seed-is", "own", "--strength", "1:500"});
   EXPECT_TRUE(has(soak.out, "Seed of chickpea, 5 kg: 7.5 L of water with 15 mL")) << soak.out;
   EXPECT_EQ(soak.out.find('['), std::string::npos) << soak.out;
 }
@@ -140,8 +126,8 @@ TEST(DoseCommands, TheExamplesOfTheSoakNameListedCrops) {
 
 // "1,234 L/acre" could be a thousand or a decimal: what is to be copied has no group mark.
 TEST(DoseCommands, WhatGoesIntoTheSeasonFileCanBeReadBack) {
-  const Shown shown = run({"dose", "sprayer", "--by", "rate", "--rate", "1234 L/acre", "--method",
-                           "can", "--strength", "1:500"});
+  const testing::Typed shown = run({"dose", "sprayer", "--by", "rate", "--rate", "1234 L/acre",
+                                    "--method", "can", "--strength", "1:500"});
   EXPECT_TRUE(has(shown.out, "mix_rate = \"1234 L/acre\"")) << shown.out;
 }
 

@@ -12,18 +12,13 @@
 #include "cli/commands.h"
 #include "cli/notes_csv.h"
 #include "embedded.h"
+#include "support/typed.h"
 
 namespace wheyfield::cli {
 namespace {
 
 namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
-
-struct Seen {
-  int code;
-  std::string out;
-  std::string err;
-};
 
 class JournalCommands : public ::testing::Test {
  protected:
@@ -48,23 +43,15 @@ class JournalCommands : public ::testing::Test {
   }
 
   // As the trainer whose device has this code; her file of notes is named after it.
-  Seen as(const std::string& device, std::vector<std::string> given) {
+  testing::Typed as(const std::string& device, std::vector<std::string> given) {
     given.insert(given.end(), {"--device", device, "--journal", path(device)});
-    const auto words = words::Catalogue::parse(embedded::words_json("en"));
-    const auto parsed = parse_arguments(std::move(given), *words);
-    if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
-    std::istringstream in;
-    std::ostringstream out, err;
-    Streams streams{in, out, err, false, 80};
-    Host host(std::get<Arguments>(parsed), *words, {"2027-03-18", 180, clock_ += 60, ""}, streams);
-    const int code = run_command(host);
-    return {code, out.str(), err.str()};
+    return testing::typed(std::move(given), {"2027-03-18", 180, clock_ += 60, ""});
   }
   Json list(const std::string& device) {
     return Json::parse(as(device, {"journal", "list", "--json"}).out)["notes"];
   }
   void read_ph(const std::string& device, const std::string& ph) {
-    const Seen seen =
+    const testing::Typed seen =
         as(device, {"journal", "add", "reading", "batch=B1", "half=morning", "ph=" + ph});
     ASSERT_EQ(seen.code, 0) << seen.err;
   }
@@ -80,21 +67,22 @@ bool holds(const std::string& text, const std::string& part) {
 TEST_F(JournalCommands, EveryVerbHasHelpThatBeginsWithExamples) {
   for (const char* verb : {"add", "take", "send", "list", "questions", "answer", "strike", "forget",
                            "lost", "export", "verify"}) {
-    const Seen help = as("AMA", {"journal", verb, "--help"});
+    const testing::Typed help = as("AMA", {"journal", verb, "--help"});
     EXPECT_EQ(help.out.rfind("Examples:", 0), 0U) << verb;
     EXPECT_FALSE(holds(help.out, "[cli.")) << help.out;
   }
 }
 
 TEST_F(JournalCommands, ANoteIsSaidBackAndKept) {
-  const Seen seen = as("AMA", {"journal", "add", "paid-in", "member=5", "what=milk", "amount=2 L"});
+  const testing::Typed seen =
+      as("AMA", {"journal", "add", "paid-in", "member=5", "what=milk", "amount=2 L"});
   EXPECT_EQ(seen.code, 0) << seen.err;
   EXPECT_EQ(seen.out, "AMA-1 written down: paid in, amount 2 L, member 5, what milk\n");
   EXPECT_EQ(list("AMA").size(), 1U);
 }
 
 TEST_F(JournalCommands, WhatCannotBeReadIsRefusedAndNotKept) {
-  const Seen seen =
+  const testing::Typed seen =
       as("AMA", {"journal", "add", "handed-out", "farm=3", "product=serum", "amount=2"});
   EXPECT_EQ(seen.code, 1);
   EXPECT_TRUE(holds(seen.err, "amount")) << seen.err;
@@ -107,16 +95,16 @@ TEST_F(JournalCommands, TwoTrainersBringTheirNotesTogetherAndAreAsked) {
   read_ph("BINI", "4.5");
   ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
   ASSERT_EQ(as("BINI", {"journal", "send", path("b.txt")}).code, 0);
-  const Seen preview = as("AMA", {"journal", "take", path("b.txt")});
+  const testing::Typed preview = as("AMA", {"journal", "take", path("b.txt")});
   EXPECT_EQ(preview.code, 4);
   EXPECT_TRUE(holds(preview.out, "1 new note, 1 new questions, 0 problems.")) << preview.out;
   EXPECT_EQ(list("AMA").size(), 1U) << "without --yes nothing is stored";
   EXPECT_EQ(as("AMA", {"journal", "take", path("b.txt"), "--yes"}).code, 0);
   EXPECT_EQ(as("BINI", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
   EXPECT_EQ(list("AMA"), list("BINI"));
-  const Seen questions = as("AMA", {"journal", "questions"});
+  const testing::Typed questions = as("AMA", {"journal", "questions"});
   EXPECT_EQ(questions.code, 4);
-  const Seen answer =
+  const testing::Typed answer =
       as("AMA", {"journal", "answer", "readings-differ/B1/morning/2027-03-18", "BINI-1"});
   EXPECT_EQ(answer.code, 0) << answer.err;
   EXPECT_EQ(as("AMA", {"journal", "questions"}).code, 0);
@@ -127,7 +115,7 @@ TEST_F(JournalCommands, AFileTakenInTwiceChangesNothing) {
   ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
   as("BINI", {"journal", "take", path("a.txt"), "--yes"});
   const Json before = list("BINI");
-  const Seen again = as("BINI", {"journal", "take", path("a.txt"), "--yes"});
+  const testing::Typed again = as("BINI", {"journal", "take", path("a.txt"), "--yes"});
   EXPECT_TRUE(holds(again.out, "0 new notes")) << again.out;
   EXPECT_EQ(list("BINI"), before);
 }
@@ -143,7 +131,7 @@ TEST_F(JournalCommands, ADamagedCutOffOrForeignFileTakesInNothingAndSaysWhy) {
   write("cut.txt", whole.substr(0, whole.size() - 60));
   write("foreign.txt", "Dear all, the meeting is on Thursday.\n");
   for (const char* name : {"flipped.txt", "cut.txt", "foreign.txt"}) {
-    const Seen seen = as("BINI", {"journal", "take", path(name), "--yes"});
+    const testing::Typed seen = as("BINI", {"journal", "take", path(name), "--yes"});
     EXPECT_EQ(seen.code, 3) << name;
     EXPECT_TRUE(holds(seen.err, name)) << seen.err;
   }
@@ -189,7 +177,7 @@ TEST_F(JournalCommands, AnOldFileDoesNotBringBackWhatWasForgotten) {
 }
 
 TEST_F(JournalCommands, ADryRunSaysWhatItWouldWriteAndWritesNothing) {
-  const Seen seen = as("AMA", {"journal", "add", "visit", "farm=1", "by=2", "--dry-run"});
+  const testing::Typed seen = as("AMA", {"journal", "add", "visit", "farm=1", "by=2", "--dry-run"});
   EXPECT_TRUE(holds(seen.out, "would be written down")) << seen.out << seen.err;
   EXPECT_TRUE(list("AMA").empty());
 }
@@ -198,7 +186,8 @@ TEST_F(JournalCommands, TheHistoryOfOneThingShowsWhoChangedIt) {
   as("AMA", {"journal", "add", "farm", "code=9", "cap=5 mL"});
   as("AMA", {"journal", "add", "farm", "code=8", "cap=5 mL"});
   as("AMA", {"journal", "add", "farm", "code=9", "cap=7 mL"});
-  const Seen seen = as("AMA", {"journal", "list", "--kind", "farm", "--about", "9", "--json"});
+  const testing::Typed seen =
+      as("AMA", {"journal", "list", "--kind", "farm", "--about", "9", "--json"});
   const Json notes = Json::parse(seen.out)["notes"];
   ASSERT_EQ(notes.size(), 2U);
   EXPECT_EQ(notes[0]["says"], "cap 5 mL, code 9");
@@ -206,13 +195,13 @@ TEST_F(JournalCommands, TheHistoryOfOneThingShowsWhoChangedIt) {
 
 TEST_F(JournalCommands, TheSeasonPlanAndADoseComeFromTheNotesAlone) {
   ASSERT_EQ(as("AMA", {"journal", "take", "examples/practice.toml", "--yes"}).code, 0);
-  const Seen plan = as("AMA", {"season", "plan", "--json", "--date", "2027-02-20"});
+  const testing::Typed plan = as("AMA", {"season", "plan", "--json", "--date", "2027-02-20"});
   EXPECT_EQ(Json::parse(plan.out)["uses"].size(),
             Json::parse(as("AMA", {"season", "plan", "examples/practice.toml", "--json", "--date",
                                    "2027-02-20"})
                             .out)["uses"]
                 .size());
-  const Seen dose = as("AMA", {"dose", "mix", "--farm", "5", "--json"});
+  const testing::Typed dose = as("AMA", {"dose", "mix", "--farm", "5", "--json"});
   EXPECT_EQ(Json::parse(dose.out)["caps"], 2.0);
 }
 
@@ -220,7 +209,7 @@ TEST_F(JournalCommands, TheMeetingPageComesFromTheNotesAlone) {
   as("AMA", {"journal", "take", "examples/practice.toml", "--yes"});
   as("AMA",
      {"journal", "add", "paid-in", "member=5", "what=milk", "amount=2 L", "--day", "2027-03-18"});
-  const Seen page = as("AMA", {"group", "meeting", "2027-03-18"});
+  const testing::Typed page = as("AMA", {"group", "meeting", "2027-03-18"});
   EXPECT_EQ(page.code, 0) << page.err;
   EXPECT_TRUE(holds(page.out, "Thursday 18 March 2027")) << page.out;
   EXPECT_TRUE(holds(page.out, "milk")) << page.out;
@@ -230,9 +219,10 @@ TEST_F(JournalCommands, TheMeetingPageComesFromTheNotesAlone) {
 
 TEST_F(JournalCommands, TheSeasonGoesOutAsAFileAndComesBackWithoutAChange) {
   as("AMA", {"journal", "take", "examples/practice.toml", "--yes"});
-  const Seen out = as("AMA", {"journal", "export", path("season.toml"), "--as", "season"});
+  const testing::Typed out =
+      as("AMA", {"journal", "export", path("season.toml"), "--as", "season"});
   ASSERT_EQ(out.code, 0) << out.err;
-  const Seen back = as("AMA", {"journal", "take", path("season.toml"), "--json"});
+  const testing::Typed back = as("AMA", {"journal", "take", path("season.toml"), "--json"});
   const Json answer = Json::parse(back.out);
   EXPECT_TRUE(answer["events"].empty()) << answer["changes"];
 }
@@ -248,18 +238,19 @@ TEST_F(JournalCommands, WeightsGoToASpreadsheetAndBack) {
   std::string text = read(path("w.csv"));
   EXPECT_EQ(text.rfind("\xEF\xBB\xBFid;on;plot;", 0), 0U) << text;
   EXPECT_TRUE(holds(text, "\"'=goats; \"\"all\"\" eaten\"")) << text;
-  const Seen same = as("AMA", {"journal", "take", path("w.csv"), "--kind", "weight"});
+  const testing::Typed same = as("AMA", {"journal", "take", path("w.csv"), "--kind", "weight"});
   EXPECT_TRUE(holds(same.out, "New: 0. Changed: 0. As it was: 2.")) << same.out << same.err;
   text.replace(text.find("12 kg"), 5, "12.5 kg");
   write("w.csv", text);
-  const Seen changed = as("AMA", {"journal", "take", path("w.csv"), "--kind", "weight", "--yes"});
+  const testing::Typed changed =
+      as("AMA", {"journal", "take", path("w.csv"), "--kind", "weight", "--yes"});
   EXPECT_TRUE(holds(changed.out, "New: 0. Changed: 1. As it was: 1.")) << changed.out;
   EXPECT_EQ(as("AMA", {"journal", "questions"}).code, 0) << "a correction is no second weight";
 }
 
 TEST_F(JournalCommands, AFileThatIsNoFileOfNotesIsLeftAsItIs) {
   write("AMA", "my shopping list\n");
-  const Seen seen = as("AMA", {"journal", "add", "visit", "farm=1", "by=2"});
+  const testing::Typed seen = as("AMA", {"journal", "add", "visit", "farm=1", "by=2"});
   EXPECT_EQ(seen.code, 3);
   EXPECT_EQ(read(path("AMA")), "my shopping list\n");
 }
@@ -306,7 +297,7 @@ TEST_F(JournalCommands, AClockSetBackTo2015StillCorrectsWhatItCorrects) {
   ASSERT_EQ(as("AMA", {"journal", "send", path("a.txt")}).code, 0);
   ASSERT_EQ(as("BINI", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
   clock_ = 1425200000;  // 1 March 2015
-  const Seen corrected =
+  const testing::Typed corrected =
       as("BINI", {"journal", "add", "farm", "code=3", "cap=7 mL", "--replaces", "AMA-1"});
   ASSERT_EQ(corrected.code, 0) << corrected.err;
   as("BINI", {"journal", "send", path("b.txt")});
@@ -326,7 +317,7 @@ TEST_F(JournalCommands, TwoDevicesWithOneNameKeepBothNotesAndAsk) {
   as("AMA", {"journal", "add", "visit", "farm=4", "by=8"});
   ASSERT_EQ(as("AMA", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
   EXPECT_EQ(list("AMA").size(), 2U);
-  const Seen questions = as("AMA", {"journal", "questions"});
+  const testing::Typed questions = as("AMA", {"journal", "questions"});
   EXPECT_EQ(questions.code, 4);
   EXPECT_TRUE(holds(questions.out, "one-code-two-devices/AMA-1")) << questions.out;
 }
@@ -341,11 +332,11 @@ TEST_F(JournalCommands, ADamagedNoteIsSetAsideNamedAndMendedByAColleaguesFile) {
                          nullptr, nullptr, nullptr),
             SQLITE_OK);
   sqlite3_close(file);
-  const Seen more = as("AMA", {"journal", "add", "visit", "farm=5", "by=7"});
+  const testing::Typed more = as("AMA", {"journal", "add", "visit", "farm=5", "by=7"});
   EXPECT_EQ(more.code, 0) << more.err;
   EXPECT_TRUE(holds(more.err, "1 note in the file of notes is damaged")) << more.err;
   EXPECT_TRUE(holds(more.out, "AMA-3")) << more.out;
-  const Seen verified = as("AMA", {"journal", "verify"});
+  const testing::Typed verified = as("AMA", {"journal", "verify"});
   EXPECT_EQ(verified.code, exit_codes::unreadable);
   EXPECT_TRUE(holds(verified.err, "AMA-2")) << verified.err;
   ASSERT_EQ(as("AMA", {"journal", "take", path("a.txt"), "--yes"}).code, 0);
@@ -355,7 +346,7 @@ TEST_F(JournalCommands, ADamagedNoteIsSetAsideNamedAndMendedByAColleaguesFile) {
 
 TEST_F(JournalCommands, ASlipIsSaidBackBesideTheNote) {
   as("AMA", {"journal", "add", "farm", "code=12"});
-  const Seen seen = as("AMA", {"journal", "add", "visit", "farm=21", "by=7"});
+  const testing::Typed seen = as("AMA", {"journal", "add", "visit", "farm=21", "by=7"});
   EXPECT_EQ(seen.code, 0);
   EXPECT_TRUE(holds(seen.out, "AMA-2 written down")) << seen.out;
   EXPECT_TRUE(holds(seen.err, "No note speaks of a farm 21 yet.")) << seen.err;
@@ -363,7 +354,7 @@ TEST_F(JournalCommands, ASlipIsSaidBackBesideTheNote) {
 
 TEST_F(JournalCommands, RemarksAreShownBeforeAFileIsGivenAway) {
   as("AMA", {"journal", "add", "visit", "farm=3", "by=7", "note=Sefi's can leaks"});
-  const Seen sent = as("AMA", {"journal", "send", path("a.txt")});
+  const testing::Typed sent = as("AMA", {"journal", "send", path("a.txt")});
   EXPECT_TRUE(holds(sent.err, "Sefi's can leaks")) << sent.err;
 }
 

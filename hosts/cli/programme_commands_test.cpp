@@ -4,12 +4,10 @@
 
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 
 #include "cli/commands.h"
 #include "cli/season_file.h"
 #include "cli/season_writer.h"
-#include "embedded.h"
 #include "support/invented_group.h"
 
 namespace wheyfield::cli {
@@ -31,12 +29,6 @@ const char* const five_visits =
 
 class ProgrammeCommands : public ::testing::Test {
  protected:
-  struct Shown {
-    int code;
-    std::string out;
-    std::string err;
-  };
-
   ProgrammeCommands() {
     const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
     folder_ = fs::path(::testing::TempDir()) / (std::string("wheyfield_programme_") + test->name());
@@ -56,17 +48,9 @@ class ProgrammeCommands : public ::testing::Test {
             season_toml(testing::invented_group(practice, static_cast<std::uint64_t>(n))));
   }
 
-  Shown run(std::vector<std::string> given) const {
+  testing::Typed run(std::vector<std::string> given) const {
     given.insert(given.begin(), {"programme", "plan"});
-    const auto words = words::Catalogue::parse(embedded::words_json("en"));
-    const auto parsed = parse_arguments(std::move(given), *words);
-    if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text, ""};
-    std::istringstream in;
-    std::ostringstream out, err;
-    Streams streams{in, out, err, false, 80};
-    Host host(std::get<Arguments>(parsed), *words, {"2027-02-20", 180}, streams);
-    const int code = run_command(host);
-    return {code, out.str(), err.str()};
+    return testing::typed(std::move(given), {"2027-02-20", 180});
   }
 
  private:
@@ -81,11 +65,11 @@ TEST_F(ProgrammeCommands, AnyNumberOfThreadsGivesTheSameBytes) {
         std::string(five_visits) +
             "[[trainers]]\nname = \"T3\"\ndays = [\"Tuesday\"]\nvisits_a_day = 9\n"
             "[lorry]\ntrip = \"900\"\nholds = 9\ncan = \"5 L\"\nday = \"Monday\"\n");
-  const Shown json = run({folder(), "--json", "--threads", "1"});
+  const testing::Typed json = run({folder(), "--json", "--threads", "1"});
   EXPECT_EQ(json.code, 1);
   EXPECT_EQ(Json::parse(json.out)["groups"].size(), static_cast<std::size_t>(groups));
   for (const char* threads : {"2", "5"}) {
-    const Shown again = run({folder(), "--json", "--threads", threads});
+    const testing::Typed again = run({folder(), "--json", "--threads", threads});
     EXPECT_EQ(again.code, json.code);
     EXPECT_EQ(again.out, json.out) << threads;
     EXPECT_EQ(again.err, json.err) << threads;
@@ -112,11 +96,11 @@ TEST_F(ProgrammeCommands, TheExactMethodIsNeverWorseAndSaysWhatItDid) {
 }
 
 TEST_F(ProgrammeCommands, TheExampleIsPlanned) {
-  const Shown shown = run({"examples/programme"});
+  const testing::Typed shown = run({"examples/programme"});
   EXPECT_TRUE(shown.code == 0 || shown.code == 4) << shown.err;
   for (const char* said : {"ashgrove", "millbend", "saltspring", "By lorry", "T1"})
     EXPECT_NE(shown.out.find(said), std::string::npos) << said;
-  const Shown page = run({"examples/programme", "--section", "visits", "--quiet"});
+  const testing::Typed page = run({"examples/programme", "--section", "visits", "--quiet"});
   EXPECT_EQ(page.out.rfind("Who visits whom", 0), 0u) << page.out;
   EXPECT_EQ(run({"examples/programme/programme.toml"}).out, shown.out);
   EXPECT_EQ(run({"examples/programme", "--section", "weekday"}).code, 2);
@@ -132,7 +116,7 @@ TEST_F(ProgrammeCommands, ABadFileIsNamedAndDoesNotStopTheOthers) {
   bad.replace(bad.find("area = \""), 8, "area = \"x");
   write("b-bad.toml", bad);
   write("programme.toml", five_visits);
-  const Shown shown = run({folder()});
+  const testing::Typed shown = run({folder()});
   EXPECT_EQ(shown.code, 1);
   EXPECT_NE(shown.err.find("a-bad.toml:1"), std::string::npos) << shown.err;
   EXPECT_NE(shown.err.find("b-bad.toml:"), std::string::npos) << shown.err;
@@ -154,7 +138,7 @@ TEST_F(ProgrammeCommands, TwoMoniesAreRefusedBeforeAnythingIsPlanned) {
   other["farms"] = Json::array();  // would be refused when it is planned
   write("g03.toml", season_toml(other));
   write("programme.toml", five_visits);
-  const Shown shown = run({folder()});
+  const testing::Typed shown = run({folder()});
   EXPECT_EQ(shown.code, 1);
   EXPECT_NE(shown.err.find("Group g03 counts in another money than group g01"), std::string::npos)
       << shown.err;
@@ -163,15 +147,15 @@ TEST_F(ProgrammeCommands, TwoMoniesAreRefusedBeforeAnythingIsPlanned) {
 }
 
 TEST_F(ProgrammeCommands, NothingToPlanIsSaidWithItsCure) {
-  const Shown missing = run({folder()});
+  const testing::Typed missing = run({folder()});
   EXPECT_EQ(missing.code, 3);
   EXPECT_NE(missing.err.find("programme.toml"), std::string::npos);
   write("programme.toml", five_visits);
-  const Shown empty = run({folder()});
+  const testing::Typed empty = run({folder()});
   EXPECT_EQ(empty.code, 1);
   EXPECT_NE(empty.err.find("no season file"), std::string::npos) << empty.err;
   write("only.toml", "[season]\n");
-  const Shown bad = run({folder(), "--json"});
+  const testing::Typed bad = run({folder(), "--json"});
   EXPECT_EQ(bad.code, 1);
   EXPECT_EQ(Json::parse(bad.out)["not_planned"].size(), 1u);
 }
@@ -179,7 +163,7 @@ TEST_F(ProgrammeCommands, NothingToPlanIsSaidWithItsCure) {
 TEST_F(ProgrammeCommands, MoreGroupsThanVisitsAreCountedBeforeAnythingIsPlanned) {
   for (int n = 1; n <= 8; ++n) write("g" + std::to_string(n) + ".toml", "not read yet");
   write("programme.toml", five_visits);
-  const Shown shown = run({folder()});
+  const testing::Typed shown = run({folder()});
   EXPECT_EQ(shown.code, 1);
   EXPECT_NE(shown.err.find("programme.toml:3"), std::string::npos) << shown.err;
   EXPECT_NE(shown.err.find("3 too many"), std::string::npos) << shown.err;
@@ -196,11 +180,11 @@ TEST_F(ProgrammeCommands, TheFilesMayBeListed) {
   const Json answer = Json::parse(listing("[\"g03.toml\", \"g01.toml\"]").out);
   ASSERT_EQ(answer["groups"].size(), 2u);
   EXPECT_EQ(answer["groups"][0]["group"], "g03");
-  const Shown twice = listing("[\"g03.toml\", \"g03.toml\"]");
+  const testing::Typed twice = listing("[\"g03.toml\", \"g03.toml\"]");
   EXPECT_EQ(twice.code, 1);
   EXPECT_NE(twice.err.find("programme.toml:3"), std::string::npos) << twice.err;
   EXPECT_EQ(listing("\"g03.toml\"").code, 1);
-  const Shown absent = listing("[\"g03.toml\", \"gone.toml\"]");
+  const testing::Typed absent = listing("[\"g03.toml\", \"gone.toml\"]");
   EXPECT_EQ(absent.code, 1);
   EXPECT_NE(absent.err.find("gone.toml"), std::string::npos) << absent.err;
 }

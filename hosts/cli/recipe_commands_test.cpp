@@ -1,38 +1,23 @@
 // The recipe commands as they are typed, over every recipe of the product.
 #include <gtest/gtest.h>
 
-#include <sstream>
-
 #include "cli/commands.h"
-#include "embedded.h"
+#include "support/typed.h"
 
 namespace wheyfield::cli {
 namespace {
 
-struct Told {
-  int code;
-  std::string out;
-};
-
-Told recipe_command(std::vector<std::string> given) {
+testing::Typed recipe_command(std::vector<std::string> given) {
   given.insert(given.begin(), "recipe");
-  const auto words = words::Catalogue::parse(embedded::words_json("en"));
-  const auto parsed = parse_arguments(std::move(given), *words);
-  if (const auto* end = std::get_if<EndsHere>(&parsed)) return {end->exit, end->text};
-  std::istringstream in;
-  std::ostringstream out, err;
-  Streams streams{in, out, err, false, 400};
-  Host host(std::get<Arguments>(parsed), *words, {"2027-02-20", 180}, streams);
-  const int code = run_command(host);
-  return {code, out.str()};
+  return testing::typed(std::move(given), {"2027-02-20", 180}, 400);
 }
 
-bool says(const Told& told, const std::string& part) {
+bool says(const testing::Typed& told, const std::string& part) {
   return told.out.find(part) != std::string::npos;
 }
 
 TEST(RecipeCommands, TheRecipesAreListedWithTheirDays) {
-  const Told list = recipe_command({"list"});
+  const testing::Typed list = recipe_command({"list"});
   EXPECT_EQ(list.code, 0);
   for (const char* line :
        {"compost-heap: hot compost, about 22 days in a warm place and 25 in a cool one",
@@ -46,7 +31,7 @@ TEST(RecipeCommands, EveryRecipeIsSoundAndShownInWords) {
        {"compost-heap", "compost-tea", "eggshell-calcium", "fish-amino-acid", "fruit-juice",
         "lactic-serum", "manure-tea", "micro-organism-culture", "plant-juice"}) {
     EXPECT_EQ(recipe_command({"check", id}).code, 0) << id;
-    const Told shown = recipe_command({"show", id});
+    const testing::Typed shown = recipe_command({"show", id});
     EXPECT_EQ(shown.code, 0);
     EXPECT_TRUE(says(shown, "What it is and is not")) << shown.out;
     EXPECT_FALSE(says(shown, "[")) << shown.out;  // no [missing.key]
@@ -54,7 +39,7 @@ TEST(RecipeCommands, EveryRecipeIsSoundAndShownInWords) {
 }
 
 TEST(RecipeCommands, TheEarliestHarvestStandsOnThePage) {
-  const Told tea = recipe_command({"show", "manure-tea", "--last-used", "2027-04-01"});
+  const testing::Typed tea = recipe_command({"show", "manure-tea", "--last-used", "2027-04-01"});
   EXPECT_EQ(tea.code, 0);
   EXPECT_TRUE(says(tea, "harvest no earlier than Fri 30 Jul")) << tea.out;
   EXPECT_TRUE(says(recipe_command({"show", "eggshell-calcium", "--last-used", "2027-04-01",
@@ -70,7 +55,7 @@ TEST(RecipeCommands, EachRecipeIsCandidAboutItselfOnly) {
 }
 
 TEST(RecipeCommands, AHeapIsShownAtTheLeastSizeThatHeatsWithTheDaysOfItsTurning) {
-  const Told heap = recipe_command({"show", "compost-heap"});
+  const testing::Typed heap = recipe_command({"show", "compost-heap"});
   for (const char* line : {"in: 545.324 kg fresh cattle manure", "out: 1,000 L fresh heap",
                            "out: about 500 L compost (400 to 600)",
                            "on days 4, 6, 8, 10, 12, 14, 16: about 10.5 hours in all",

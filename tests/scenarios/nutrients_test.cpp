@@ -80,7 +80,7 @@ TEST_F(NutrientBalance, SlipsAreRefusedWithTheirCure) {
   EXPECT_EQ(problem(ask({{"harvest", "3000 t"}}), "harvest-out-of-range")["field"], "/harvest");
   EXPECT_EQ(problem(ask({{"compost", "5 kg"}}), "spread-out-of-range")["field"], "/compost");
   EXPECT_FALSE(problem(ask({{"manure", "5 t"}}), "missing-manure_is").is_null());
-  EXPECT_FALSE(problem(ask({{"manure_is", "layer-manure"}}), "missing-manure").is_null());
+  EXPECT_FALSE(problem(ask({{"manure_is", "hen-manure"}}), "missing-manure").is_null());
   const Json okra = problem(ask({{"crop", "okra"}}), "removal-unknown");
   EXPECT_NE(okra["cure"].get<std::string>().find("maize"), std::string::npos);
   EXPECT_FALSE(problem(ask({{"area", ""}}), "missing-area").is_null());

@@ -453,7 +453,7 @@ export interface NutrientBalance {
   harvest: string;
   compost?: string;
   manure?: string;
-  manure_is?: 'cattle-manure' | 'sheep-goat-manure' | 'layer-manure' | 'broiler-litter';
+  manure_is?: 'cattle-manure' | 'goat-manure' | 'hen-manure' | 'broiler-litter';
   serum?: string;
   farm?: string;
   nth?: string;

@@ -19,7 +19,6 @@ using compost::Part;
 using outcome::Problems;
 using outcome::Result;
 using quantity::rounded;
-using words::Decimal;
 using words::Values;
 
 const Fields mix_fields{"CompostMix",
